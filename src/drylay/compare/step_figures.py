@@ -22,6 +22,7 @@ COUNTS = {
     "guards": ("guard", "guards.trigger_mm"),
     "timbers": ("timber", "buying.total"),
     "joints": ("joint", "pieces.joint_count"),
+    "noggins": ("noggin", "frame.noggin_rows"),
     "rows": ("row", "surface.way_out"),
     "tiles": ("tile", "tiling.need"),
 }
@@ -49,6 +50,7 @@ def figures_of(plan: Plan) -> Figures:
         boards=_lengths(each for each in bought if each.what in BOARDS),
         timbers=_lengths(each for each in bought if each.what not in {*BOARDS, NOT_SAWN}),
         cuts=saw_cuts(plan),
+        noggins=noggins_of(plan),
         joints=len(pieces.joints) if pieces else None,
         rips=sum(row.ripped for row in laid.rows) if laid else None,
         tiles=tiled.need if tiled else None,
@@ -56,6 +58,13 @@ def figures_of(plan: Plan) -> Figures:
         permissions=sum(map(_is_over, plan.findings)),
         guards=len(plan.guards.runs) if plan.guards else None,
     )
+
+
+def noggins_of(plan: Plan) -> int | None:
+    """Return how many noggins a frame has, None without a frame."""
+    if plan.subframe is not None:
+        return sum(member.kind == "noggin" for member in plan.subframe.members)
+    return len(plan.frame.noggins) if plan.frame else None
 
 
 def _lengths(purchases: Iterable[Purchase]) -> int:

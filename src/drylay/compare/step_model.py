@@ -26,6 +26,7 @@ class Figures:
     boards: int | None = None
     timbers: int | None = None
     cuts: int | None = None
+    noggins: int | None = None
     joints: int | None = None
     rips: int | None = None
     tiles: int | None = None
@@ -151,6 +152,7 @@ class StepPoints:
     currency: str
     grain_mm: float
     within_mm: float
+    counts_within_mm: float
     here: Figures
     steps: tuple[Step, ...]
     swaps: tuple[Swap, ...]

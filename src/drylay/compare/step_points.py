@@ -5,9 +5,10 @@ from collections.abc import Callable, Iterable
 from attrs import evolve
 
 from drylay.brief.model import Brief
+from drylay.compare.step_far import far_steps, why_not_far
 from drylay.compare.step_model import StepPoints
-from drylay.compare.step_sweep import GRAIN_320, Looker, look, sweep_of, walk
-from drylay.compare.step_told import rooms_of, steps_of, swapped
+from drylay.compare.step_sweep import GRAIN_320, SIZES, Looker, look, sweep_of, values_about, walk
+from drylay.compare.step_told import in_order, rooms_of, steps_of, swapped
 from drylay.compare.step_ways import Way, checked_paths, swaps_of, ways_of
 from drylay.marks import to_mm
 from drylay.materials.stock_model import Catalogue
@@ -19,6 +20,8 @@ from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 
 #: How far sizes are looked at where nobody says otherwise.
 WITHIN_MM = 40.0
+#: How far beyond that they are counted before anything is cut.
+COUNTS_WITHIN_MM = 200.0
 
 
 def what_would_change(
@@ -29,6 +32,7 @@ def what_would_change(
     local_rules: LocalRuleSet | None = None,
     bases: BasisSet | None = None,
     within_mm: float = WITHIN_MM,
+    counts_within_mm: float = COUNTS_WITHIN_MM,
     paths: Iterable[str] | None = None,
     progress: Progress | None = None,
     cancel: CancelToken | None = None,
@@ -47,6 +51,8 @@ def what_would_change(
             plugins.
         bases: Among which the design basis is looked for that the brief names.
         within_mm: How far up and down each size is looked at, in mm; above 0, 1000 at most.
+        counts_within_mm: How far rows, joists and noggins are counted beyond that, for the steps
+            that save some; no further than `within_mm` where it is less.
         paths: What to change, of `PATHS`; by default all of them.
         progress: Called as `progress(step, done, total)`, one for each plan looked at.
         cancel: Asked `is_set()` between looks and while cutting.
@@ -59,7 +65,7 @@ def what_would_change(
         PlannerFault: The audit stopped a plan the planner thought sound, or a design came to
             something else than the same plan at a glance.
     """
-    wanted = checked_paths(within_mm, paths)
+    wanted = checked_paths(within_mm, counts_within_mm, paths)
     glances = Glances(
         stock=stock,
         families=asked_once(installed_families() if families is None else families),
@@ -70,7 +76,11 @@ def what_would_change(
     looker = Looker(brief=brief, glances=glances)
     ways, untold = ways_of(looker, wanted, within_mm)
     words = swaps_of(looker, wanted)
-    looker = evolve(looker, told=_counter(progress, ways, words))
+    unseen = why_not_far(looker, wanted)
+    reach_mm = 0.0 if unseen else counts_within_mm
+    looker = evolve(
+        looker, told=_counter(progress, ways, words, (reach_mm, GRAIN_320[brief.units]))
+    )
     walks = [walk(looker, way.path, way.here_mm, way.values_mm) for way in ways]
     swaps, unlike = swapped(looker, words)
     told = StepPoints(
@@ -79,22 +89,29 @@ def what_would_change(
         currency=stock.currency,
         grain_mm=to_mm(GRAIN_320[brief.units]),
         within_mm=within_mm,
+        counts_within_mm=reach_mm,
         here=look(looker, "", None),
-        steps=steps_of(looker, walks),
+        steps=in_order((*steps_of(looker, walks), *far_steps(looker, walks, reach_mm))),
         swaps=swaps,
         rooms=rooms_of(looker, walks),
         sweeps=tuple(map(sweep_of, walks)),
-        untold=(*untold, *unlike),
+        untold=(*untold, *unseen, *unlike),
     )
     looker.told("done")
     return told
 
 
 def _counter(
-    progress: Progress | None, ways: list[Way], words: list[tuple[str, str]]
+    progress: Progress | None, ways: list[Way], words: list[tuple[str, str]], far: tuple[float, int]
 ) -> Callable[[str], None]:
     """Return what is called at every look, and at the end: it counts them."""
-    total = sum(len(way.values_mm) for way in ways) + len(words)
+    reach_mm, grain_320 = far
+    counted = sum(
+        len(values_about(way.here_mm, reach_mm, grain_320))
+        for way in ways
+        if reach_mm and way.path in SIZES
+    )
+    total = sum(len(way.values_mm) for way in ways) + len(words) + counted
     count = iter(range(total + 1))
 
     def told(name: str) -> None:

@@ -1,5 +1,6 @@
 """Step points as they are told: with what they save, each designed and audited on both sides."""
 
+from collections.abc import Iterable, Sequence
 from decimal import Decimal
 
 from attrs import evolve
@@ -25,22 +26,34 @@ AREA_DIGITS = 4
 
 
 def steps_of(looker: Looker, walks: list[Walk]) -> tuple[Step, ...]:
-    """Return the steps of all walks: by kind, and within a kind the smallest change first.
+    """Return the steps of all walks.
 
     Raises:
         PlannerFault: A design comes to something else than the same plan at a glance.
     """
-    steps = [_step(looker, walked, point) for walked in walks for point in points_of(walked)]
+    return tuple(
+        step_of(looker, walked.path, walked.values_mm, walked.here, point)
+        for walked in walks
+        for point in points_of(walked)
+    )
+
+
+def in_order(steps: Iterable[Step]) -> tuple[Step, ...]:
+    """Return steps by kind, and within a kind the smallest change first."""
     return tuple(
         sorted(steps, key=lambda step: (KINDS.index(step.effect.kind), abs(step.change_mm)))
     )
 
 
-def _step(looker: Looker, walked: Walk, point: Point) -> Step:
-    path, values_mm = walked.path, walked.values_mm
-    to_value_mm, here_mm = values_mm[point.at], walked.here_mm
+def step_of(looker: Looker, path: str, values_mm: Sequence[float], here: int, point: Point) -> Step:
+    """Return a point as a step, designed on both its sides.
+
+    Raises:
+        PlannerFault: A design comes to something else than the same plan at a glance.
+    """
+    to_value_mm, here_mm = values_mm[point.at], values_mm[here]
     last_mm = values_mm[point.before]
-    _checked(looker, path, None if point.before == walked.here else last_mm)
+    _checked(looker, path, None if point.before == here else last_mm)
     there = _checked(looker, path, to_value_mm)
     return Step(
         path=path,

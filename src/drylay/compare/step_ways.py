@@ -40,16 +40,21 @@ class Way:
     values_mm: tuple[float, ...]
 
 
-def checked_paths(within_mm: float, paths: Iterable[str] | None) -> tuple[str, ...]:
+def checked_paths(
+    within_mm: float, counts_within_mm: float, paths: Iterable[str] | None
+) -> tuple[str, ...]:
     """Return the paths to change, in their order.
 
     Raises:
         InputError: The reach is not above 0 or over 1000 mm, or a path is none of `PATHS`.
     """
-    faults = []
-    if not is_number(within_mm) or not 0 < within_mm <= MOST_WITHIN_MM:
-        wanted = f"a length above 0 and not over {MOST_WITHIN_MM:g} mm"
-        faults.append(Fault(path="within_mm", found=repr(within_mm), wanted=wanted))
+    reaches = {"within_mm": within_mm, "counts_within_mm": counts_within_mm}
+    wanted = f"a length above 0 and not over {MOST_WITHIN_MM:g} mm"
+    faults = [
+        Fault(path=name, found=repr(reach_mm), wanted=wanted)
+        for name, reach_mm in reaches.items()
+        if not is_number(reach_mm) or not 0 < reach_mm <= MOST_WITHIN_MM
+    ]
     asked = PATHS if paths is None else tuple(paths)
     for path in asked:
         if path not in PATHS:

@@ -5,25 +5,29 @@ findings as `design` has, but no price of the ways out that are not taken, no re
 What was cut once is not cut again: answers to tasks are kept from one brief to the next.
 """
 
-from attrs import Factory, frozen
+from attrs import Factory, evolve, frozen
 
-from drylay.brief.model import Brief
+from drylay.brief.model import Brief, CoverWish
 from drylay.cutting.errors import NoPlan
 from drylay.cutting.model import CutPlan, Task
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
 from drylay.planner.angles import is_outlined
+from drylay.planner.asking import could_be_whole, longest_board_mm
 from drylay.planner.attempts import Attempt, attempt_of, chosen_among
 from drylay.planner.built import Built
 from drylay.planner.closer import closer_lines
 from drylay.planner.cuts import Cutter
 from drylay.planner.design import none_built, none_laid, plan_of, plan_with
 from drylay.planner.dry_lay import Laid, lay_dry
-from drylay.planner.job import CancelToken, Job, find_articles, step
-from drylay.planner.jobs import Ask, jobs_of
+from drylay.planner.job import Articles, CancelToken, Job, find_articles, step
+from drylay.planner.jobs import Ask, job_of, runs_of
 from drylay.planner.local import with_local_rules
 from drylay.planner.standing_asked import bases_for, standing_faults
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
+
+#: What stands for the size of a brief where nothing hangs on that.
+NO_SIZE = CoverWish(along_mm=0.0, across_mm=0.0)
 
 
 @frozen(kw_only=True)
@@ -31,7 +35,8 @@ class Glances:
     """What many briefs are planned from and by, and what was cut so far.
 
     `known` are proven answers, `rough` those of the quick mode, `floors` what tasks cost at least.
-    An answer hangs on its task alone, so that it holds for every brief with that task.
+    An answer hangs on its task alone, so that it holds for every brief with that task. `ruled` are
+    jobs by all that rules hang on: briefs whose sizes alone differ are mostly ruled alike.
     """
 
     stock: Catalogue
@@ -42,10 +47,13 @@ class Glances:
     known: dict[Task, CutPlan | NoPlan] = Factory(dict)
     rough: dict[Task, CutPlan | NoPlan] = Factory(dict)
     floors: dict[Task, int | None] = Factory(dict)
+    ruled: dict[tuple[object, ...], Job] = Factory(dict)
 
 
 def glance(look: Glances, brief: Brief) -> Plan:
     """Return the plan for a brief, its figures and findings as `design` makes them.
+
+    A message that tells of other ways out may be shorter than there.
 
     Raises:
         BriefError: The stock does not hold an article the brief names, or nothing supplies its
@@ -70,17 +78,37 @@ def jobs_asked(look: Glances, brief: Brief) -> list[Job]:
     """
     bases = bases_for(brief, look.bases)
     articles = find_articles(brief, look.stock, standing_faults(brief, bases))
-    return jobs_of(
-        Ask(
-            brief=brief,
-            stock=look.stock,
-            articles=articles,
-            families=look.families,
-            bases=bases,
-            progress=None,
-            cancel=look.cancel,
-        )
+    ask = Ask(
+        brief=brief,
+        stock=look.stock,
+        articles=articles,
+        families=look.families,
+        bases=bases,
+        progress=None,
+        cancel=look.cancel,
     )
+    return [_job(ask, look.ruled, run) for run in runs_of(brief)]
+
+
+def _job(ask: Ask, known: dict[tuple[object, ...], Job], run: str) -> Job:
+    """Return the job with its boards running one way; ruled as another of the same rules was."""
+    if is_outlined(ask.brief):
+        return job_of(ask, run)
+    facing = evolve(ask.brief, board=evolve(ask.brief.board, run=run))
+    key = _ruled_by(ask.brief, facing, ask.articles)
+    if key not in known:
+        known[key] = job_of(ask, run)
+    return evolve(known[key], asked=ask.brief, brief=facing, memory={})
+
+
+def _ruled_by(asked: Brief, facing: Brief, articles: Articles) -> tuple[object, ...]:
+    """Return all that the rules of a deck that is no outline hang on.
+
+    That is the brief without its size, and how long a piece of board may be: rules are asked of
+    nothing else that has to do with the size (`asking.rule_query`).
+    """
+    longest_mm, whole = longest_board_mm(facing, articles), could_be_whole(facing, articles)
+    return evolve(asked, cover=NO_SIZE), facing.board.run, longest_mm, whole
 
 
 def _seen(look: Glances, laid: Laid) -> Plan:

@@ -32,13 +32,17 @@ class Ask:
 
 def jobs_of(ask: Ask) -> list[Job]:
     """Return the job as wished, and with the boards turned where the brief allows that."""
-    runs = [ask.brief.board.run]
-    if ask.brief.board.may_turn:
-        runs.append("across" if runs[0] == "along" else "along")
-    return [_job(ask, run) for run in runs]
+    return [job_of(ask, run) for run in runs_of(ask.brief)]
 
 
-def _job(ask: Ask, run: str) -> Job:
+def runs_of(brief: Brief) -> tuple[str, ...]:
+    """Return which ways boards may run, the wished one first."""
+    run = brief.board.run
+    return (run, "across" if run == "along" else "along") if brief.board.may_turn else (run,)
+
+
+def job_of(ask: Ask, run: str) -> Job:
+    """Return the job with its boards running one way."""
     own = on_own_line(ask.brief)
     facing = evolve(own, board=evolve(own.board, run=run))
     return Job(
