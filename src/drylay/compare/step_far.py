@@ -38,7 +38,8 @@ class DryWalk:
 def why_not_far(looker: Looker, paths: tuple[str, ...]) -> tuple[Finding, ...]:
     """Return the note on sizes that are not looked at any further, nothing where they are."""
     why = not_counted(looker.glances, looker.brief)
-    return (not_told("further out", why),) if why and set(paths) & set(SIZES) else ()
+    asked = bool(why) and not set(paths).isdisjoint(SIZES)
+    return (not_told("further out", f"not looked at: {why}"),) if asked else ()
 
 
 def far_steps(looker: Looker, walks: Sequence[Walk], reach_mm: float) -> tuple[Step, ...]:

@@ -83,7 +83,7 @@ def ways_of(
         if isinstance(found, Way):
             ways.append(found)
         else:
-            untold.append(not_told(path, found))
+            untold.append(not_told(path, f"not looked at: {found}"))
     return ways, tuple(untold)
 
 
@@ -154,6 +154,6 @@ def not_told(path: str, why: str) -> Finding:
         code="STP-001",
         severity=Severity.NOTE,
         subject=path,
-        message=f"not looked at: {why}",
+        message=why,
         source=LOOKED_AT,
     )
