@@ -118,11 +118,11 @@ def _panels(points: StepPoints) -> Iterator[_Panel]:
 
 
 def _head(title: str, points: StepPoints) -> Iterator[Shape]:
-    most_mm = WIDE_MM - 2 * MARGIN_MM
-    yield Lettering(layer="title", x_mm=MARGIN_MM, y_mm=MARGIN_MM + 2,
-                    text=fitted(title, TITLE_MM, most_mm), size_mm=TITLE_MM, anchor="start")  # fmt: skip
-    yield Lettering(layer="title", x_mm=MARGIN_MM, y_mm=MARGIN_MM + 8,
-                    text=f"Order with spares, {clean(points.currency, 8)}", anchor="start")  # fmt: skip
+    text = fitted(title, TITLE_MM, WIDE_MM - 2 * MARGIN_MM)
+    yield Lettering(layer="title", x_mm=MARGIN_MM, y_mm=MARGIN_MM + 2, text=text,
+                    size_mm=TITLE_MM, anchor="start")  # fmt: skip
+    unit = f"Order with spares, {clean(points.currency, 8)}"
+    yield Lettering(layer="title", x_mm=MARGIN_MM, y_mm=MARGIN_MM + 8, text=unit, anchor="start")
 
 
 def _panel(panel: _Panel, points: StepPoints) -> Iterator[Shape]:

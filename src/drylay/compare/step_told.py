@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Sequence
 from decimal import Decimal
+from math import ceil
 
 from attrs import evolve
 
@@ -21,8 +22,8 @@ DESIGNED = Source(
     title="docs/step-points.md",
     clause="planned at every value on the way, designed and audited on both sides of the step",
 )
-#: An area is told up to this, down where it is won: never more than there is.
-AREA_DIGITS = 4
+#: Areas are told by so many parts of a square metre: what is lost up to the next, what is won down.
+AREA_PARTS = 10_000
 
 
 def steps_of(looker: Looker, walks: list[Walk]) -> tuple[Step, ...]:
@@ -117,7 +118,10 @@ def _saving(here: Plan, there: Plan) -> Decimal | None:
 
 def _less_area_m2(here: Plan, there: Plan) -> float | None:
     one, other = area_m2(here), area_m2(there)
-    return None if one is None or other is None else round(one - other, AREA_DIGITS) + 0.0
+    if one is None or other is None:
+        return None
+    # a millionth of a part less: what floats add to a whole number of parts
+    return ceil((one - other) * AREA_PARTS - 1e-6) / AREA_PARTS
 
 
 def swapped(
