@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
+from math import cos, pi, sin
 
 from attrs import frozen
 
@@ -17,6 +18,7 @@ from drylay.papers.model import (
     MEMBER_MM,
     OUTLINE_MM,
     THIN_MM,
+    Area,
     Box,
     Lettering,
     Line,
@@ -38,6 +40,8 @@ TITLE_MM, RADIUS_MM, PITCH_MM = 4.0, 2.2, 2.0
 AIR_RATIO = 0.16
 #: So many steps are marked in a panel, the nearest first: more could not be told apart.
 MOST_MARKED = 8
+#: A ring is covered by a shape of so many corners.
+CORNERS = 24
 LEGEND = (
     "Stepped line: the whole order at every size. Dashed: the brief's own size, and its cost. "
     "Hatched: it cannot be built. Numbers: the steps told below, each at its exact point. The line "
@@ -222,5 +226,12 @@ def _marks(panel: _Panel) -> Iterator[Shape]:
         end_mm = panel.top_mm + (0 if low else PANEL_MM)
         yield Line(layer="steps", x1_mm=x_mm, y1_mm=y_mm, x2_mm=x_mm, y2_mm=end_mm,
                    pen_mm=FINE_MM)  # fmt: skip
-        yield Lettering(layer="steps", x_mm=x_mm, y_mm=y_mm, text=str(number), knocked=True)
+        yield Area(layer="steps", corners_mm=_round(x_mm, y_mm), pen_mm=0.0, fill="white")
+        yield Lettering(layer="steps", x_mm=x_mm, y_mm=y_mm, text=str(number))
         yield Ring(layer="steps", x_mm=x_mm, y_mm=y_mm, radius_mm=RADIUS_MM, pen_mm=MEMBER_MM)
+
+
+def _round(x_mm: float, y_mm: float) -> tuple[tuple[float, float], ...]:
+    """Return the corners of what a ring covers, so that no line runs through its number."""
+    turns = (2 * pi * turn / CORNERS for turn in range(CORNERS))
+    return tuple((x_mm + RADIUS_MM * cos(a), y_mm + RADIUS_MM * sin(a)) for a in turns)
