@@ -42,6 +42,8 @@ AIR_RATIO = 0.16
 MOST_MARKED = 8
 #: A ring is covered by a shape of so many corners.
 CORNERS = 24
+#: What lies on top of what, the lowest first.
+LAYERS = ("blocked", "frames", "own", "cost", "steps", "title", "names", "money", "sizes", "notes")
 LEGEND = (
     "Stepped line: the whole order at every size. Dashed: the brief's own size, and its cost. "
     "Hatched: it cannot be built. Numbers: the steps told below, each at its exact point. The line "
@@ -93,6 +95,7 @@ def step_points_svg(points: StepPoints) -> bytes:
         *paragraphs(notes, "notes", MARGIN_MM, below_mm, wide_mm),
     ]
     sheet = Sheet(paper="chart", width_mm=WIDE_MM, height_mm=high_mm, per_mm=0.0, scale="")
+    shapes.sort(key=lambda shape: LAYERS.index(shape.layer))
     return svg(shapes, sheet=sheet, name="step-points", title=title, told="; ".join(told))
 
 
