@@ -43,7 +43,7 @@ MOST_MARKED = 8
 #: A ring is covered by a shape of so many corners.
 CORNERS = 24
 #: What lies on top of what, the lowest first.
-LAYERS = ("blocked", "frames", "own", "cost", "steps", "title", "names", "money", "sizes", "notes")
+LAYERS = ("blocked", "blocked-hatch", "frames", "own", "cost", "steps", "title", "names", "money", "sizes", "notes")
 LEGEND = (
     "Stepped line: the whole order at every size. Dashed: the brief's own size, and its cost. "
     "Hatched: it cannot be built. Numbers: the steps told below, each at its exact point. The line "
