@@ -11,10 +11,10 @@ from drylay.compare.step_model import (
     CountChange,
     Effect,
     Figures,
-    Room,
+    Flat,
+    FreeSize,
     Step,
     StepPoints,
-    Stretch,
     Sweep,
 )
 from drylay.compare.step_text import step_points_text
@@ -25,6 +25,9 @@ from drylay.reasons import Source
 SVG = "{http://www.w3.org/2000/svg}"
 SOURCE = Source(kind="assumption", title="a test")
 STOP = Finding(code="ROW-001", severity=Severity.STOP, subject="rows", message="m", source=SOURCE)
+
+FREE = FreeSize(path="cover.along_mm", from_mm=2450, to_mm=2451, free_mm=1, area_m2=0.0011,
+                next_mm=2452, extra=Decimal("40.00"), currency="GBP")  # fmt: skip
 
 
 def figures(cents: int) -> Figures:
@@ -49,17 +52,17 @@ def points() -> StepPoints:
     """A deck whose joist line goes at 2445, that costs more from 2452 and is blocked at 2458."""
     saves = effect("saves", fewer=("joist line",), changes=(joist(8, 7),),
                    saving=Decimal("12.40"), area_lost_m2=0.006)  # fmt: skip
-    stretches = (
-        Stretch(first_mm=2440, last_mm=2445, figures=figures(98760)),
-        Stretch(first_mm=2446, last_mm=2451, figures=figures(100000)),
-        Stretch(first_mm=2452, last_mm=2457, figures=figures(104000)),
-        Stretch(first_mm=2458, last_mm=2460, figures=Figures(stops=("ROW-001",))),
+    flats = (
+        Flat(first_mm=2440, last_mm=2445, figures=figures(98760)),
+        Flat(first_mm=2446, last_mm=2451, figures=figures(100000)),
+        Flat(first_mm=2452, last_mm=2457, figures=figures(104000)),
+        Flat(first_mm=2458, last_mm=2460, figures=Figures(stops=("ROW-001",))),
     )
     return StepPoints(
         title="Deck <of a test>",
         units="metric",
         currency="GBP",
-        grain_mm=1.0,
+        apart_mm=1.0,
         within_mm=10.0,
         counts_within_mm=10.0,
         here=figures(100000),
@@ -70,9 +73,8 @@ def points() -> StepPoints:
             step(2458, 2457, effect("blocks", gained=(STOP,))),
         ),
         swaps=(),
-        rooms=(Room(path="cover.along_mm", from_mm=2450, to_mm=2451, free_mm=1, area_m2=0.0011,
-                    next_mm=2452, extra=Decimal("40.00"), currency="GBP"),),
-        sweeps=(Sweep(path="cover.along_mm", here_mm=2450, grain_mm=1.0, stretches=stretches),),
+        free_sizes=(FREE,),
+        sweeps=(Sweep(path="cover.along_mm", here_mm=2450, apart_mm=1.0, flats=flats),),
         untold=(),
     )  # fmt: skip
 
@@ -96,7 +98,7 @@ def test_the_text_tells_each_step_with_its_saving(points: StepPoints) -> None:
 
 
 def test_the_picture_has_every_stretch_and_every_step(points: StepPoints) -> None:
-    """Three stretches cost something, and two rise to the next: five lines; one is blocked."""
+    """Three flats cost something, and two rise to the next: five lines; one is blocked."""
     root = ET.fromstring(step_points_svg(points))
     layers = {group.get("id") or group.get("data-layer"): group for group in root.iter(f"{SVG}g")}
     cost = next(group for name, group in layers.items() if name and "cost" in name)

@@ -111,7 +111,7 @@ def test_what_unblocks_a_plan_comes_first() -> None:
     assert (step.effect.kind, step.last_mm, step.to_mm) == ("unblocks", 1187, 1188)
     assert [finding.code for finding in step.effect.lost] == ["ROW-001"]
     assert step.effect.saving is None
-    assert found.rooms == ()
+    assert found.free_sizes == ()
 
 
 def test_a_size_that_becomes_blocked_is_a_step() -> None:
@@ -120,15 +120,15 @@ def test_a_size_that_becomes_blocked_is_a_step() -> None:
     blocks = [step for step in found.steps if step.effect.kind == "blocks"]
     assert [(step.last_mm, step.to_mm) for step in blocks] == [(1216, 1217)]
     assert [finding.code for finding in blocks[0].effect.gained] == ["ROW-001"]
-    (room,) = found.rooms
-    assert (room.to_mm, room.free_mm, room.next_mm, room.extra) == (1216, 3, 1217, None)
+    (free,) = found.free_sizes
+    assert (free.to_mm, free.free_mm, free.next_mm, free.extra) == (1216, 3, 1217, None)
 
 
 def test_size_is_free_up_to_the_next_joist() -> None:
     """2440 mm has 7 joists up to 2445, and a dearer order above that."""
-    (room,) = changed(brief(2440), ALONG, within_mm=8).rooms
-    assert (room.from_mm, room.to_mm, room.free_mm, room.next_mm) == (2440, 2445, 5, 2446)
-    assert room.extra > 0
+    (free,) = changed(brief(2440), ALONG, within_mm=8).free_sizes
+    assert (free.from_mm, free.to_mm, free.free_mm, free.next_mm) == (2440, 2445, 5, 2446)
+    assert free.extra > 0
 
 
 def test_centres_step_where_a_bay_fits_less() -> None:
@@ -170,8 +170,8 @@ def test_other_words_are_tried_and_those_that_fail_are_told() -> None:
 def test_gaps_are_looked_at_on_pencil_marks() -> None:
     found = changed(brief(), "gap.preferred_mm", within_mm=1)
     (sweep,) = found.sweeps
-    assert (sweep.here_mm, sweep.grain_mm) == (5, 0.5)
-    assert (sweep.stretches[0].first_mm, sweep.stretches[-1].last_mm) == (4, 8)
+    assert (sweep.here_mm, sweep.apart_mm) == (5, 0.5)
+    assert (sweep.flats[0].first_mm, sweep.flats[-1].last_mm) == (4, 8)
 
 
 def test_further_out_counts_find_the_step_and_designs_price_it() -> None:
@@ -198,7 +198,7 @@ def walks(draw: st.DrawFn) -> Walk:
     ), min_size=size, max_size=size))  # fmt: skip
     here = draw(st.integers(0, size - 1))
     values = tuple(float(1000 + number) for number in range(size))
-    return Walk(path=ALONG, grain_mm=1.0, values_mm=values, figures=tuple(figures), here=here)
+    return Walk(path=ALONG, apart_mm=1.0, values_mm=values, figures=tuple(figures), here=here)
 
 
 @given(walks())
@@ -270,7 +270,7 @@ def test_a_design_that_differs_from_its_glance_is_a_fault() -> None:
     looker = Looker(brief=brief(2450), glances=glances())
     here, there = look(looker, ALONG, None), look(looker, ALONG, 2445.0)
     looker.seen[ALONG, 2445.0] = evolve(there, joists=there.joists - 1)
-    walked = Walk(path=ALONG, grain_mm=5.0, values_mm=(2445.0, 2450.0), here=1,
+    walked = Walk(path=ALONG, apart_mm=5.0, values_mm=(2445.0, 2450.0), here=1,
                   figures=(looker.seen[ALONG, 2445.0], here))  # fmt: skip
     with pytest.raises(PlannerFault, match="STP-002"):
         steps_of(looker, [walked])

@@ -7,7 +7,7 @@ from math import cos, pi, sin
 
 from attrs import frozen
 
-from drylay.compare.step_model import Step, StepPoints, Stretch, Sweep
+from drylay.compare.step_model import Flat, Step, StepPoints, Sweep
 from drylay.compare.step_sweep import SIZES
 from drylay.compare.step_text import CALLED, MOST_TEXT, step_told
 from drylay.papers.hatching import hatch
@@ -43,7 +43,19 @@ MOST_MARKED = 8
 #: A ring is covered by a shape of so many corners.
 CORNERS = 24
 #: What lies on top of what, the lowest first.
-LAYERS = ("blocked", "blocked-hatch", "frames", "own", "cost", "steps", "title", "names", "money", "sizes", "notes")
+LAYERS = (
+    "blocked",
+    "blocked-hatch",
+    "frames",
+    "own",
+    "cost",
+    "steps",
+    "title",
+    "names",
+    "money",
+    "sizes",
+    "notes",
+)
 LEGEND = (
     "Stepped line: the whole order at every size. Dashed: the brief's own size, and its cost. "
     "Hatched: it cannot be built. Numbers: the steps told below, each at its exact point. The line "
@@ -109,17 +121,17 @@ def _panels(points: StepPoints) -> Iterator[_Panel]:
     for sweep in points.sweeps:
         if sweep.path not in SIZES:
             continue
-        first_mm, last_mm = sweep.stretches[0].first_mm, sweep.stretches[-1].last_mm
+        first_mm, last_mm = sweep.flats[0].first_mm, sweep.flats[-1].last_mm
         inside = [
             s for s in points.steps if s.path == sweep.path and first_mm <= s.to_mm <= last_mm
         ]
         near = sorted(inside, key=lambda step: abs(step.change_mm))[:MOST_MARKED]
         marked = tuple(enumerate(sorted(near, key=lambda step: step.to_mm), start=number))
-        totals = [each.figures.total for each in sweep.stretches if each.figures.total is not None]
+        totals = [each.figures.total for each in sweep.flats if each.figures.total is not None]
         yield _Panel(
             sweep=sweep, steps=marked, top_mm=_top_mm(at), least=min(totals, default=Decimal(0)),
-            most=max(totals, default=Decimal(0)), first_mm=first_mm - sweep.grain_mm / 2,
-            last_mm=last_mm + sweep.grain_mm / 2,
+            most=max(totals, default=Decimal(0)), first_mm=first_mm - sweep.apart_mm / 2,
+            last_mm=last_mm + sweep.apart_mm / 2,
         )  # fmt: skip
         number, at = number + len(marked), at + 1
 
@@ -137,8 +149,8 @@ def _panel(panel: _Panel, points: StepPoints) -> Iterator[Shape]:
     name = CALLED[panel.sweep.path]
     yield Lettering(layer="names", x_mm=left_mm, y_mm=panel.top_mm - 3.5, text=name,
                     size_mm=3.0, anchor="start")  # fmt: skip
-    for stretch in panel.sweep.stretches:
-        yield from _blocked(panel, stretch)
+    for flat in panel.sweep.flats:
+        yield from _blocked(panel, flat)
     yield Box(layer="frames", x_mm=left_mm, y_mm=panel.top_mm, width_mm=wide_mm,
               height_mm=PANEL_MM, pen_mm=THIN_MM)  # fmt: skip
     yield from _own(panel, points)
@@ -148,15 +160,15 @@ def _panel(panel: _Panel, points: StepPoints) -> Iterator[Shape]:
     yield from _marks(panel)
 
 
-def _ends_mm(panel: _Panel, stretch: Stretch) -> tuple[float, float]:
-    """Return where a stretch begins and ends on the sheet: half way to its neighbours."""
-    half_mm = panel.sweep.grain_mm / 2
-    return panel.x_mm(stretch.first_mm - half_mm), panel.x_mm(stretch.last_mm + half_mm)
+def _ends_mm(panel: _Panel, flat: Flat) -> tuple[float, float]:
+    """Return where a flat begins and ends on the sheet: half way to its neighbours."""
+    half_mm = panel.sweep.apart_mm / 2
+    return panel.x_mm(flat.first_mm - half_mm), panel.x_mm(flat.last_mm + half_mm)
 
 
-def _blocked(panel: _Panel, stretch: Stretch) -> Iterator[Shape]:
-    if stretch.figures.stops:
-        start_mm, end_mm = _ends_mm(panel, stretch)
+def _blocked(panel: _Panel, flat: Flat) -> Iterator[Shape]:
+    if flat.figures.stops:
+        start_mm, end_mm = _ends_mm(panel, flat)
         box = Box(layer="blocked", x_mm=start_mm, y_mm=panel.top_mm, width_mm=end_mm - start_mm,
                   height_mm=PANEL_MM, pen_mm=FINE_MM)  # fmt: skip
         yield box
@@ -164,12 +176,12 @@ def _blocked(panel: _Panel, stretch: Stretch) -> Iterator[Shape]:
 
 
 def _stepped(panel: _Panel) -> Iterator[Shape]:
-    for stretch in panel.sweep.stretches:
-        if stretch.figures.total is not None:
-            start_mm, end_mm = _ends_mm(panel, stretch)
-            y_mm = panel.y_mm(stretch.figures.total)
+    for flat in panel.sweep.flats:
+        if flat.figures.total is not None:
+            start_mm, end_mm = _ends_mm(panel, flat)
+            y_mm = panel.y_mm(flat.figures.total)
             yield _pen(start_mm, y_mm, end_mm, y_mm)
-    for one, other in pairwise(panel.sweep.stretches):
+    for one, other in pairwise(panel.sweep.flats):
         if one.figures.total is not None and other.figures.total is not None:
             x_mm = _ends_mm(panel, one)[1]
             yield _pen(x_mm, panel.y_mm(one.figures.total), x_mm, panel.y_mm(other.figures.total))
@@ -204,8 +216,8 @@ def _money(panel: _Panel, points: StepPoints) -> Iterator[Shape]:
 
 def _sizes(panel: _Panel, points: StepPoints) -> Iterator[Shape]:
     """Yield the brief's own size below the panel, and the first and the last looked at."""
-    stretches = panel.sweep.stretches
-    sizes_mm = (panel.sweep.here_mm, stretches[0].first_mm, stretches[-1].last_mm)
+    flats = panel.sweep.flats
+    sizes_mm = (panel.sweep.here_mm, flats[0].first_mm, flats[-1].last_mm)
     anchors = ("middle", "start", "end")
     own_mm = panel.x_mm(panel.sweep.here_mm)
     for size_mm, anchor in zip(sizes_mm, anchors, strict=True):
@@ -221,7 +233,7 @@ def _marks(panel: _Panel) -> Iterator[Shape]:
     """Yield each step's number in a ring, above its exact point or below it where one is near."""
     before_mm, low = -WIDE_MM, False
     for number, step in panel.steps:
-        half_mm = panel.sweep.grain_mm / 2 * (1 if step.to_mm > step.last_mm else -1)
+        half_mm = panel.sweep.apart_mm / 2 * (1 if step.to_mm > step.last_mm else -1)
         x_mm = panel.x_mm(step.to_mm - half_mm)
         low = x_mm - before_mm < 2.4 * RADIUS_MM and not low
         before_mm = x_mm

@@ -7,7 +7,7 @@ from attrs import evolve, frozen
 from drylay.compare.step_figures import COUNTS
 from drylay.compare.step_found import Point, amounts
 from drylay.compare.step_model import Step
-from drylay.compare.step_sweep import GRAIN_320, SIZES, Looker, Walk, look, values_about
+from drylay.compare.step_sweep import APART_320, SIZES, Looker, Walk, look, values_about
 from drylay.compare.step_told import step_of
 from drylay.compare.step_ways import not_told
 from drylay.errors import BriefError
@@ -65,7 +65,7 @@ def _far(looker: Looker, near: Walk, reach_mm: float) -> Iterator[Step]:
 
 def dry_walk(looker: Looker, path: str, here_mm: float, reach_mm: float) -> DryWalk:
     """Return the dry counts at every size within reach."""
-    values_mm = values_about(here_mm, reach_mm, GRAIN_320[looker.brief.units])
+    values_mm = values_about(here_mm, reach_mm, APART_320[looker.brief.units])
     return DryWalk(
         path=path,
         values_mm=values_mm,

@@ -37,7 +37,7 @@ class Figures:
 
 
 @frozen(kw_only=True)
-class Stretch:
+class Flat:
     """Sizes one after another, ends included, at which all figures are the same."""
 
     first_mm: float
@@ -49,13 +49,13 @@ class Stretch:
 class Sweep:
     """One figure of the brief at every value within reach: what the plan comes to at each.
 
-    `here_mm` is the brief's own, `grain_mm` how far the values lie apart.
+    `here_mm` is the brief's own, `apart_mm` how far the values lie apart.
     """
 
     path: str
     here_mm: float
-    grain_mm: float
-    stretches: tuple[Stretch, ...]
+    apart_mm: float
+    flats: tuple[Flat, ...]
 
 
 @frozen(kw_only=True)
@@ -96,7 +96,7 @@ class Effect:
 class Step:
     """The exact point at which a figure of the brief changes the plan.
 
-    `last_mm` is the last value without the effect, `to_mm` the first with it, one grain on;
+    `last_mm` is the last value without the effect, `to_mm` the first with it, the next there is;
     `holds_to_mm` the last in one go with it, or the last that was looked at. `change_mm` is `to_mm`
     less the brief's own, `from_mm`.
     """
@@ -121,7 +121,7 @@ class Swap:
 
 
 @frozen(kw_only=True)
-class Room:
+class FreeSize:
     """How much larger a side may be at no higher cost: every size up to `to_mm` costs no more.
 
     `next_mm` is the first that does, or that is blocked; None where none within reach is. `extra`
@@ -143,19 +143,19 @@ class StepPoints:
     """What would change a brief's plan, and how much: nearest first within a kind.
 
     Kinds come in the order unblocks, saves, adds, blocks. `here` are the plan's own figures,
-    `rooms` how much more size is free. `sweeps` tell every value looked at, `untold` what was not
-    looked at and why.
+    `free_sizes` how much more size is free. `sweeps` tell every value looked at, `untold` what was
+    not looked at and why.
     """
 
     title: str
     units: str
     currency: str
-    grain_mm: float
+    apart_mm: float
     within_mm: float
     counts_within_mm: float
     here: Figures
     steps: tuple[Step, ...]
     swaps: tuple[Swap, ...]
-    rooms: tuple[Room, ...]
+    free_sizes: tuple[FreeSize, ...]
     sweeps: tuple[Sweep, ...]
     untold: tuple[Finding, ...]

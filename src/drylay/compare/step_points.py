@@ -7,8 +7,8 @@ from attrs import evolve
 from drylay.brief.model import Brief
 from drylay.compare.step_far import far_steps, why_not_far
 from drylay.compare.step_model import StepPoints
-from drylay.compare.step_sweep import GRAIN_320, SIZES, Looker, look, sweep_of, values_about, walk
-from drylay.compare.step_told import in_order, rooms_of, steps_of, swapped
+from drylay.compare.step_sweep import APART_320, SIZES, Looker, look, sweep_of, values_about, walk
+from drylay.compare.step_told import free_sizes_of, in_order, steps_of, swapped
 from drylay.compare.step_ways import Way, checked_paths, swaps_of, ways_of
 from drylay.marks import to_mm
 from drylay.materials.stock_model import Catalogue
@@ -79,7 +79,7 @@ def what_would_change(
     unseen = why_not_far(looker, wanted)
     reach_mm = 0.0 if unseen else counts_within_mm
     looker = evolve(
-        looker, told=_counter(progress, ways, words, (reach_mm, GRAIN_320[brief.units]))
+        looker, told=_counter(progress, ways, words, (reach_mm, APART_320[brief.units]))
     )
     walks = [walk(looker, way.path, way.here_mm, way.values_mm) for way in ways]
     swaps, unlike = swapped(looker, words)
@@ -87,13 +87,13 @@ def what_would_change(
         title=brief.title,
         units=brief.units,
         currency=stock.currency,
-        grain_mm=to_mm(GRAIN_320[brief.units]),
+        apart_mm=to_mm(APART_320[brief.units]),
         within_mm=within_mm,
         counts_within_mm=reach_mm,
         here=look(looker, "", None),
         steps=in_order((*steps_of(looker, walks), *far_steps(looker, walks, reach_mm))),
         swaps=swaps,
-        rooms=rooms_of(looker, walks),
+        free_sizes=free_sizes_of(looker, walks),
         sweeps=tuple(map(sweep_of, walks)),
         untold=(*untold, *unseen, *unlike),
     )
@@ -105,9 +105,9 @@ def _counter(
     progress: Progress | None, ways: list[Way], words: list[tuple[str, str]], far: tuple[float, int]
 ) -> Callable[[str], None]:
     """Return what is called at every look, and at the end: it counts them."""
-    reach_mm, grain_320 = far
+    reach_mm, apart_320 = far
     counted = sum(
-        len(values_about(way.here_mm, reach_mm, grain_320))
+        len(values_about(way.here_mm, reach_mm, apart_320))
         for way in ways
         if reach_mm and way.path in SIZES
     )

@@ -8,7 +8,7 @@ from attrs import evolve, field, frozen
 
 from drylay.brief.model import Brief
 from drylay.compare.step_figures import figures_of
-from drylay.compare.step_model import Figures, Stretch, Sweep
+from drylay.compare.step_model import Figures, Flat, Sweep
 from drylay.errors import BriefError
 from drylay.marks import MARK_320, PER_MM, exact, to_mm
 from drylay.plan.model import Plan
@@ -16,7 +16,7 @@ from drylay.planner.design import design
 from drylay.planner.glance import Glances, glance
 
 #: How far apart sizes are looked at: whole millimetres, or the sixteenths of an inch of a rule.
-GRAIN_320 = {"metric": PER_MM, "imperial": MARK_320["imperial"]}
+APART_320 = {"metric": PER_MM, "imperial": MARK_320["imperial"]}
 SIZES = ("cover.along_mm", "cover.across_mm")
 GAP, CENTRES, TOP = "gap.preferred_mm", "frame.most_centres_mm", "levels.deck_top_mm"
 #: What stands for the stops of a brief that nothing can be planned from.
@@ -42,7 +42,7 @@ class Walk:
     """Values in rising order with what the plan comes to at each; `here` counts to the brief's."""
 
     path: str
-    grain_mm: float
+    apart_mm: float
     values_mm: tuple[float, ...]
     figures: tuple[Figures, ...]
     here: int
@@ -54,11 +54,11 @@ class Walk:
 
 
 def values_about(
-    here_mm: float, within_mm: float, grain_320: int, *, least_mm: float | None = 0.0
+    here_mm: float, within_mm: float, apart_320: int, *, least_mm: float | None = 0.0
 ) -> tuple[float, ...]:
     """Return every value within reach of one, that one among them, all of them above the least."""
-    here, reach = exact(here_mm), exact(within_mm) // grain_320
-    counted = (to_mm(here + step * grain_320) for step in range(-reach, reach + 1))
+    here, reach = exact(here_mm), exact(within_mm) // apart_320
+    counted = (to_mm(here + step * apart_320) for step in range(-reach, reach + 1))
     return tuple(value_mm for value_mm in counted if least_mm is None or value_mm > least_mm)
 
 
@@ -75,7 +75,7 @@ def walk(looker: Looker, path: str, here_mm: float, values_mm: tuple[float, ...]
     apart = [after - before for before, after in pairwise(values_mm)]
     return Walk(
         path=path,
-        grain_mm=min(apart, default=0.0),
+        apart_mm=min(apart, default=0.0),
         values_mm=values_mm,
         figures=tuple(figures),
         here=values_mm.index(here_mm),
@@ -136,17 +136,17 @@ def _design(looker: Looker, path: str, value: object) -> Plan | None:
 
 
 def sweep_of(walked: Walk) -> Sweep:
-    """Return a walk as stretches of values that come to the same."""
+    """Return a walk as flats of values that come to the same."""
     return Sweep(
         path=walked.path,
         here_mm=walked.here_mm,
-        grain_mm=walked.grain_mm,
-        stretches=tuple(_stretches(walked)),
+        apart_mm=walked.apart_mm,
+        flats=tuple(_flats(walked)),
     )
 
 
-def _stretches(walked: Walk) -> Iterator[Stretch]:
+def _flats(walked: Walk) -> Iterator[Flat]:
     pairs = zip(walked.values_mm, walked.figures, strict=True)
     for figures, same in groupby(pairs, key=lambda pair: pair[1]):
         values_mm = [value_mm for value_mm, _ in same]
-        yield Stretch(first_mm=values_mm[0], last_mm=values_mm[-1], figures=figures)
+        yield Flat(first_mm=values_mm[0], last_mm=values_mm[-1], figures=figures)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from decimal import Decimal
 
-from drylay.compare.step_model import CountChange, Effect, Room, Step, StepPoints, Swap
+from drylay.compare.step_model import CountChange, Effect, FreeSize, Step, StepPoints, Swap
 from drylay.compare.step_sweep import CENTRES, GAP, SIZES, TOP
 from drylay.compare.step_ways import BOARD, RUN
 from drylay.marks import exact, to_mm
@@ -34,9 +34,9 @@ def _lines(points: StepPoints) -> Iterator[str]:
         told += [_swap_told(swap) for swap in points.swaps if swap.effect.kind == kind]
         if told:
             yield from ("", head, *(f"  {line}" for line in told))
-    if points.rooms:
+    if points.free_sizes:
         yield from ("", "HOW MUCH MORE SIZE IS FREE")
-        yield from (f"  {room_told(room, points.units)}" for room in points.rooms)
+        yield from (f"  {free_told(size, points.units)}" for size in points.free_sizes)
     if points.untold:
         yield from ("", "NOT TOLD")
         yield from (
@@ -101,19 +101,17 @@ def _money_told(saving: Decimal, currency: str) -> str:
     return f"saves {saving:f} {code}" if saving > 0 else f"costs {-saving:f} {code} more"
 
 
-def room_told(room: Room, units: str) -> str:
+def free_told(size: FreeSize, units: str) -> str:
     """Return how much larger a side may be at no higher cost, and what comes next."""
-    name = CALLED[room.path]
-    if room.free_mm == 0:
-        free = f"{name}: no more costs nothing"
-    else:
-        free = f"{name}: {_length(room.free_mm, units)} more costs nothing"
-    if room.next_mm is None:
-        return f"{free}, nor does any within reach"
-    at = _length(room.next_mm, units)
-    if room.extra is None:
-        return f"{free}; at {at} it cannot be built"
-    return f"{free}; at {at} it costs {room.extra:f} {clean(room.currency, 8)} more"
+    name = CALLED[size.path]
+    much = _length(size.free_mm, units) + " more" if size.free_mm else "no more"
+    told = f"{name}: {much} costs nothing"
+    if size.next_mm is None:
+        return f"{told}, nor does any within reach"
+    at = _length(size.next_mm, units)
+    if size.extra is None:
+        return f"{told}; at {at} it cannot be built"
+    return f"{told}; at {at} it costs {size.extra:f} {clean(size.currency, 8)} more"
 
 
 def _length(length_mm: float, units: str) -> str:

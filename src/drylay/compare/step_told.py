@@ -8,7 +8,7 @@ from attrs import evolve
 
 from drylay.compare.step_figures import area_m2, changes_of, figures_of, findings_between
 from drylay.compare.step_found import KINDS, Point, amounts, free_to, points_of
-from drylay.compare.step_model import Effect, Figures, Room, Step, Swap
+from drylay.compare.step_model import Effect, Figures, FreeSize, Step, Swap
 from drylay.compare.step_sweep import NO_BRIEF, SIZES, Looker, Walk, designed, look
 from drylay.compare.step_ways import not_told
 from drylay.errors import PlannerFault
@@ -164,14 +164,14 @@ def _dearer(swap: Swap) -> Decimal:
     return -(swap.effect.saving or Decimal(0))
 
 
-def rooms_of(looker: Looker, walks: list[Walk]) -> tuple[Room, ...]:
+def free_sizes_of(looker: Looker, walks: list[Walk]) -> tuple[FreeSize, ...]:
     """Return how much more size is free, each way; nothing of a plan that is blocked."""
     if look(looker, "", None).stops:
         return ()
-    return tuple(_room(looker, walked) for walked in walks if walked.path in SIZES)
+    return tuple(_free(looker, walked) for walked in walks if walked.path in SIZES)
 
 
-def _room(looker: Looker, walked: Walk) -> Room:
+def _free(looker: Looker, walked: Walk) -> FreeSize:
     at, beyond = free_to(walked)
     path, here_mm, to_value_mm = walked.path, walked.here_mm, walked.values_mm[at]
     here = _checked(looker, "", None)
@@ -181,7 +181,7 @@ def _room(looker: Looker, walked: Walk) -> Room:
     won = _less_area_m2(here, there)
     dearer = None if beyond is None else walked.figures[beyond].total
     cost = walked.figures[walked.here].total
-    return Room(
+    return FreeSize(
         path=path,
         from_mm=here_mm,
         to_mm=to_value_mm,

@@ -5,9 +5,9 @@ from collections.abc import Iterable
 from attrs import frozen
 
 from drylay.compare.step_sweep import (
+    APART_320,
     CENTRES,
     GAP,
-    GRAIN_320,
     SIZES,
     TOP,
     Looker,
@@ -93,12 +93,12 @@ def _way(looker: Looker, job: Job, path: str, within_mm: float) -> Way | str:
         return _size(job, path, within_mm)
     if path == GAP:
         return _gap(job)
-    grain = GRAIN_320[job.brief.units]
+    apart_320 = APART_320[job.brief.units]
     here_mm = _centres_mm(job) if path == CENTRES else _top_mm(looker)
     if here_mm is None:
         return "nothing tells it" if path == TOP else "nothing rules it in this deck"
     return Way(path=path, here_mm=here_mm, values_mm=values_about(
-        here_mm, within_mm, grain, least_mm=None if path == TOP else 0.0))  # fmt: skip
+        here_mm, within_mm, apart_320, least_mm=None if path == TOP else 0.0))  # fmt: skip
 
 
 def _size(job: Job, path: str, within_mm: float) -> Way | str:
@@ -106,7 +106,7 @@ def _size(job: Job, path: str, within_mm: float) -> Way | str:
         return "the size of an outline is that of its points: change these, and plan again"
     cover = job.asked.cover
     here_mm = cover.along_mm if path == SIZES[0] else cover.across_mm
-    values_mm = values_about(here_mm, within_mm, GRAIN_320[job.brief.units])
+    values_mm = values_about(here_mm, within_mm, APART_320[job.brief.units])
     return Way(path=path, here_mm=here_mm, values_mm=values_mm)
 
 
