@@ -92,6 +92,12 @@ class PlanFileError(InputError):
     noun = "plan file"
 
 
+class GardenError(InputError):
+    """A garden file cannot be used, or nothing follows of what it tells."""
+
+    noun = "garden file"
+
+
 class SettingOutError(InputError):
     """Pegs cannot be moved, or lines strung, from what is told."""
 

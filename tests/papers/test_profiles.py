@@ -13,7 +13,8 @@ from drylay.papers.peg_moves_text import move_told
 from drylay.papers.profiles_drawing import profiles_svg
 from drylay.plan.model import Plan
 from drylay.planner.profiles import profiles
-from drylay.work.model import PegMove, PegMoves, Profiles, Tape
+from drylay.survey.model import Tape
+from drylay.work.model import PegMove, PegMoves, Profiles
 from drylay.work.peg_moves import move_pegs
 from papers import measured
 from papers.outlined_sample import shapes

@@ -37,7 +37,7 @@ from drylay.siting.model import (
 from drylay.siting.near import Thing, apart_mm, clearing, keeps, outside
 from drylay.siting.standing import ask_standing, standing_of
 from drylay.siting.sunshine import ask_sun
-from drylay.siting.verdict import best_places, door_mm, order, verdict
+from drylay.siting.verdict import best_places, door_mm, order, site_verdict
 from drylay.siting.view import ask_view
 from siting.gardens import PLOT, place, ring, whole_garden
 
@@ -69,7 +69,7 @@ def again(garden: Garden, deck: DeckPlace, answer: Answer, change: SitingChange)
 
 
 def ill_answers(garden: Garden, deck: DeckPlace) -> list[Answer]:
-    return [answer for answer in verdict(garden, deck).answers if not answer.good]
+    return [answer for answer in site_verdict(garden, deck).answers if not answer.good]
 
 
 @example(along=5, across=5, top=2, stands="ground", dig=150.0)
@@ -340,9 +340,9 @@ def test_a_moved_place_leaves_its_levels_behind_unless_a_survey_knows() -> None:
     move = SitingChange(kind="move", subject="place", text="", along_mm=100.0)
     _, there = changed(garden, place(), move)
     assert (there.along_mm, there.ground_least_mm) == (600.0, None)
-    known = verdict(garden, there, ground=lambda at: (-at.along_mm / 10, 0.0))
+    known = site_verdict(garden, there, ground=lambda at: (-at.along_mm / 10, 0.0))
     assert known.place.ground_least_mm == -60.0
-    assert verdict(garden, there, ground=lambda _: None).standing.fall_mm is None
+    assert site_verdict(garden, there, ground=lambda _: None).standing.fall_mm is None
     asked = SitingChange(kind="ask", subject="x", text="ask")
     assert changed(garden, place(), asked) == (garden, place())
 
@@ -375,10 +375,10 @@ def test_a_grid_of_nothing_or_too_much_is_refused(step: float) -> None:
 
 
 def test_one_shift_clears_all_that_lies_near() -> None:
-    found = verdict(whole_garden(), place())
+    found = site_verdict(whole_garden(), place())
     assert found.move is not None
     _, there = changed(whole_garden(), place(), found.move)
-    after = verdict(whole_garden(), there)
+    after = site_verdict(whole_garden(), there)
     ill = {answer.question for answer in after.answers if not answer.good}
     assert not ill & {"boundary", "building", "tree", "water", "low spot"}
     assert after.move is None

@@ -9,7 +9,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from drylay.errors import SettingOutError
-from drylay.work.model import Peg, PegMoves, SettingOut, Tape
+from drylay.survey.model import Tape
+from drylay.work.model import Peg, PegMoves, SettingOut
 from drylay.work.outlined_setting_out import set_out_corners
 from drylay.work.peg_moves import move_pegs
 

@@ -38,7 +38,7 @@ class Asked:
     shaded: Sequence[Shade] | None = None
 
 
-def verdict(
+def site_verdict(
     garden: Garden,
     place: DeckPlace,
     *,

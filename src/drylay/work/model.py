@@ -9,6 +9,7 @@ from attrs import frozen
 from drylay.findings import Finding
 from drylay.outline.model import Spot
 from drylay.reasons import Source, because
+from drylay.survey.model import Tape
 
 
 @frozen(kw_only=True)
@@ -205,15 +206,6 @@ class Work:
     upkeep: tuple[Upkeep, ...] = ()
     not_ordered_count: int | None = because("work.not_ordered_count", default=None)
     not_ordered: tuple[NotOrdered, ...] = ()
-
-
-@frozen(kw_only=True)
-class Tape:
-    """A length taped from one peg to another, as the two stand."""
-
-    start: str
-    end: str
-    length_mm: float
 
 
 #: What may come of taping pegs: leave them, move some, or tape again.

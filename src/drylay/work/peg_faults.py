@@ -5,7 +5,8 @@ from collections.abc import Iterator, Sequence
 
 from drylay.errors import Fault
 from drylay.marks import is_number
-from drylay.work.model import Peg, Tape
+from drylay.survey.model import Tape
+from drylay.work.model import Peg
 
 #: A figure has so many pegs at the least.
 FEWEST = 3

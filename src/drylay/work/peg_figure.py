@@ -10,7 +10,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 from attrs import frozen
 
-from drylay.work.model import Tape
+from drylay.survey.model import Tape
 
 Place = tuple[float, float]
 #: A way that a peg may be moved: its mark, and along and across of that way, one long.

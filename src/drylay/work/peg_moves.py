@@ -7,7 +7,8 @@ from itertools import combinations
 from attrs import evolve, frozen
 
 from drylay.errors import SettingOutError
-from drylay.work.model import Peg, PegMove, PegMoves, PegTie, SettingOut, Tape
+from drylay.survey.model import Tape
+from drylay.work.model import Peg, PegMove, PegMoves, PegTie, SettingOut
 from drylay.work.peg_faults import faults_of
 from drylay.work.peg_figure import Figure, Place, Way, figure_of, held, rows_of, ways_of
 from drylay.work.peg_told import findings_of
@@ -74,7 +75,7 @@ def move_pegs(
     Nothing moves where every tape, and the difference of a rectangle's diagonals, is within
     `accepted_mm` (the plan's own unless told: 5 mm, common practice, no source), nor where the
     tapes contradict each other: where they are off from the best figure by more than `tape_mm`,
-    as a rule.
+    as a rule. All tapes weigh alike: their own `accuracy_mm` is not asked.
 
     Raises:
         SettingOutError: A tape's peg is not among the pegs, a tape is told twice, or is no length
