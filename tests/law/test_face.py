@@ -45,7 +45,8 @@ def test_a_public_name_resolves_and_says_what_it_is(name: str) -> None:
 
 
 def test_the_names_are_few_and_listed_once() -> None:
-    assert len(drylay.__all__) == len(set(drylay.__all__)) <= 70
+    # the plan's own forty or so, and a verb or two for each question before it and after it
+    assert len(drylay.__all__) == len(set(drylay.__all__)) <= 105
     assert dir(drylay) == sorted(drylay.__all__)
 
 

@@ -11,7 +11,7 @@ from drylay.seating.least import least_deck
 from drylay.seating.model import DeckSides, Door, Passage, SeatingWish, StepsHead
 from drylay.seating.reader import read_seating
 
-EXAMPLE = Path(__file__).parents[2] / "docs" / "examples" / "seating.toml"
+EXAMPLE = Path(__file__).parents[2] / "docs" / "examples" / "gardens" / "seats.toml"
 
 
 def read(source: object) -> tuple[SeatingWish | None, tuple[Fault, ...]]:

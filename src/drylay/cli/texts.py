@@ -1,6 +1,7 @@
 """What the commands say to people, and the same as plain data."""
 
 from collections.abc import Iterable
+from datetime import date
 from decimal import Decimal
 from enum import Enum
 
@@ -190,7 +191,7 @@ def substitute_plain(found: Substitute) -> object:
 
 
 def _plain_value(_: object, __: object, value: object) -> object:
-    if isinstance(value, Decimal):
+    if isinstance(value, Decimal | date):
         return str(value)
     return value.value if isinstance(value, Enum) else value
 

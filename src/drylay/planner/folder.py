@@ -13,6 +13,7 @@ from drylay.buying.model import Purchase
 from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
 from drylay.papers.bars import bars_svg
+from drylay.papers.correcting_drawing import correction_svg
 from drylay.papers.jobsheet import jobsheet
 from drylay.papers.layout import heading, points
 from drylay.papers.outlined_drawings import (
@@ -231,6 +232,7 @@ def _names(plan: Plan) -> tuple[str, ...]:
     elif plan.frame is None:
         left_out |= {"frame.svg", "rod.svg"}
     left_out |= _not_standing(plan)
+    left_out |= set() if plan.laid else {"correction.svg"}
     if plan.buying is not None and not plan.buying.purchases:
         left_out |= {"bars.svg", "check_proof.py", "proof.json"}
     return tuple(name for name in MAKERS if name not in left_out)
@@ -302,6 +304,7 @@ MAKERS: dict[str, Callable[[Plan], bytes]] = {
     "bars.svg": bars_svg,
     "boards.svg": boards_drawn,
     "check_proof.py": lambda plan: _slip(plan)["check_proof.py"],
+    "correction.svg": correction_svg,
     "cuts.csv": cuts_csv,
     "edges.svg": edges_drawn,
     "footings.csv": footings_csv,

@@ -49,7 +49,7 @@ def read_garden(source: str | os.PathLike[str] | Mapping[str, object]) -> Garden
     Raises:
         GardenError: With everything that is wrong, each with place, found and wanted.
     """
-    document, faults = open_document(source, what="garden file", most_bytes=MOST_BYTES)
+    document, faults = open_document(source, what="garden", most_bytes=MOST_BYTES)
     if document is None:
         raise GardenError(faults)
     reading = Reading(document=document)
