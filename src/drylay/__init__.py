@@ -104,7 +104,7 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.upkeep.ics import calendar_ics as calendar_ics
     from drylay.upkeep.lift import boards_to_lift as boards_to_lift
     from drylay.upkeep.locate import locate as locate
-    from drylay.upkeep.model import UpkeepError as UpkeepError
+    from drylay.upkeep.parts import UpkeepError as UpkeepError
     from drylay.upkeep.repair import repair as repair
     from drylay.upkeep.salvage import salvage as salvage
     from drylay.upkeep.waste import carbon as carbon
@@ -215,7 +215,7 @@ _HOME = {
     "PluginsError": "drylay.errors",
     "SettingOutError": "drylay.errors",
     "UnknownPathError": "drylay.errors",
-    "UpkeepError": "drylay.upkeep.model",
+    "UpkeepError": "drylay.upkeep.parts",
 }
 
 __version__ = "0.1.0"
