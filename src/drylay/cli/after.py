@@ -81,7 +81,7 @@ def locate(arguments: Namespace, screen: Screen) -> int:
     plan = read_plan(arguments.plan)
     along_mm, across_mm = mm_of("ALONG", arguments.along), mm_of("ACROSS", arguments.across)
     spot = find(plan, along_mm, across_mm)
-    half = mm_of("--reach", arguments.reach) / 2
+    half = _above_nothing("--reach", arguments.reach) / 2
     below = Below(
         from_along_mm=along_mm - half, to_along_mm=along_mm + half,
         from_across_mm=across_mm - half, to_across_mm=across_mm + half,
@@ -91,6 +91,13 @@ def locate(arguments: Namespace, screen: Screen) -> int:
     lines = [*_spot(spot), *_lift(lift), *filter(None, [said])]
     answer(screen, "\n".join(lines), {"located": texts.plain(spot), "lift": texts.plain(lift)})
     return code_of((*spot.findings, *lift.findings))
+
+
+def _above_nothing(name: str, text: str) -> float:
+    found = mm_of(name, text)
+    if found <= 0:
+        raise InputError((Fault(path=name, found=repr(text), wanted="a length above 0"),))
+    return found
 
 
 def _spot(spot: Located) -> Iterator[str]:
