@@ -20,6 +20,7 @@ from drylay.seating.model import (
     StepsHead,
 )
 from drylay.seating.pieces import allowances, kinds, usual_piece
+from drylay.seating.search import _denied
 from seating.own_check import every_size, wrongs
 
 TOLD = Source(kind="assumption", title="a test")
@@ -191,6 +192,21 @@ def test_two_pieces_as_by_trying_every_place(
     one: FurniturePiece, other: FurniturePiece, sides: DeckSides
 ) -> None:
     agree((one, other), sides, 450.0, 7)
+
+
+@settings(max_examples=6)
+@given(pieces_of("A", 900), sides_of_decks)
+def test_two_pieces_alike_as_by_trying_every_place(one: FurniturePiece, sides: DeckSides) -> None:
+    """Of pieces alike only one order is searched: nothing may be lost by that."""
+    agree((one, evolve(one, mark="B")), sides, 450.0, 6)
+
+
+@pytest.mark.parametrize("least", [-3, 0, 4])
+def test_a_way_denied_is_all_that_the_way_is_not(least: int) -> None:
+    axis, one, other, denied = _denied((0, 2, 3, least))
+    assert (axis, one, other) == (0, 3, 2)
+    for beyond in range(-9, 10):
+        assert (beyond >= least) != (-beyond >= denied)
 
 
 @settings(max_examples=4)
