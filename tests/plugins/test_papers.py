@@ -119,7 +119,7 @@ def test_two_plugins_with_one_name_both_lose_it() -> None:
 #: What is made of a deck of boards on the ground.
 STANDING = {"posts.svg", "standing.svg", "standing-front.svg", "edges.svg", "posts.csv",
             "footings.csv", "strength.csv"}  # fmt: skip
-USUAL = [name for name in MAKERS if name not in {"tiles.svg", *STANDING}]
+USUAL = [name for name in MAKERS if name not in {"tiles.svg", "correction.svg", *STANDING}]
 
 BAD_MAKERS = {
     "raises": (raising(ValueError("bad day")), "bad.txt failed: ValueError: bad day"),
