@@ -7,8 +7,9 @@ With `--designs` every deck is designed in full, audit and all, at every millime
 its size, each way along both axes: 160 designs a deck beside its own. The steps are then worked out
 again here, from the plans' own measures, and held against those told: none may be missed, none told
 that is not there, and every saving is that of the two orders. With `--counts` rows, rips, joists,
-noggins and rows to be jointed are counted at every millimetre within 200 mm by sums of this file's
-own (rows by `drylay.fit_rows`), and held against the points found by dry counts.
+noggins and rows to be jointed are counted at every millimetre within 200 mm (every sixteenth of an
+inch in imperial briefs) by sums of this file's own, rows by `drylay.fit_rows`, and held against the
+points found by dry counts.
 
 Decks are drawn by seed: random softwood, and every third of hardwood, composite with clips or
 insertboard; with `--standing` all of them stand on posts, which takes ten times as long. Prints
@@ -44,6 +45,8 @@ from some_five import sold, some_five
 
 FAMILIES = drylay.installed_families()
 AXES = ("along_mm", "across_mm")
+#: How far sizes lie apart: whole millimetres, or sixteenths of an inch.
+APART_MM = {"metric": 1.0, "imperial": 25.4 / 16}
 #: Kinds of `some_five` that are boards: hardwood, solid and hollow composite, insertboard.
 BOARDS = 5
 Steps = set[tuple[str, float, str, tuple[str, ...], tuple[str, ...]]]
@@ -62,7 +65,12 @@ def drawn(seed: int, most_mm: int, standing: bool = False) -> tuple[str, Brief, 
 
 
 def sized(brief: Brief, axis: str, more_mm: float) -> Brief:
-    return brief.replace(f"cover.{axis}", getattr(brief.cover, axis) + more_mm)
+    return brief.replace(f"cover.{axis}", _exact(getattr(brief.cover, axis) + more_mm))
+
+
+def _exact(length_mm: float) -> float:
+    """A length as plans count it, in whole parts of 1/320 mm: 447.3 less 1 is 446.3."""
+    return round(length_mm * 320) / 320
 
 
 # --- by full design -------------------------------------------------------------------------
@@ -107,7 +115,7 @@ def steps_by_hand(path: str, here_mm: float, told: dict[int, dict[str, object]])
         nearer = [told[0]]
         for more in reach[1:]:
             now = told[more]
-            at_mm = here_mm + more
+            at_mm = _exact(here_mm + more)
             if "blocked" in told[0]:
                 if "blocked" not in now and all("blocked" in each for each in nearer):
                     found.add((path, at_mm, "unblocks", (), ()))
@@ -145,7 +153,7 @@ def designs(seed: int, within: int, most_mm: int, standing: bool) -> tuple[str, 
         for more in range(-within, within + 1):
             if more and getattr(brief.cover, axis) + more > 0:
                 told[more] = _at(brief, axis, more, stock)
-                orders[f"cover.{axis}", getattr(brief.cover, axis) + more] = told[more]
+                orders[f"cover.{axis}", _exact(getattr(brief.cover, axis) + more)] = told[more]
         wanted |= steps_by_hand(f"cover.{axis}", getattr(brief.cover, axis), told)
     brute_s, began = time.perf_counter() - began, time.perf_counter()
     paths = [f"cover.{axis}" for axis in AXES]
@@ -268,8 +276,8 @@ def lows_by_hand(brief: Brief, look: Glances, axis: str, within: int) -> set:
     start = counts_by_hand(brief, look)
     for way in (1, -1) if start is not None else ():
         nearer = [start]
-        for more in range(1, floor(within) + 1):
-            value_mm = here_mm + way * more
+        for more in range(1, floor(within / APART_MM[brief.units]) + 1):
+            value_mm = _exact(here_mm + way * more * APART_MM[brief.units])
             if value_mm <= 0:
                 break
             cover = evolve(brief.cover, **{axis: value_mm})
