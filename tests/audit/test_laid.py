@@ -20,14 +20,17 @@ OF_LAID = {code for code, *_ in laid.CHECKS}
 
 
 @cache
-def designed(ripped: bool = False) -> Plan:
-    """Six rows of 145 mm on 3 m; with a ripped last row where that is asked for."""
+def designed(ripped: bool = False, along_mm: float = 5000.0) -> Plan:
+    """Six rows of 145 mm on 5 m; with a ripped last row where that is asked for."""
     brief = example("garden")
-    cover = evolve(brief.cover, along_mm=5000.0, across_mm=1000.0 if ripped else 900.0)
+    cover = evolve(brief.cover, along_mm=along_mm, across_mm=1000.0 if ripped else 900.0)
     rows = evolve(brief.rows, prefer=("rip_last",) if ripped else ("gaps", "shrink"))
     board = evolve(brief.board, may_turn=False)
+    whole = evolve(brief.joints, most_per_row=0)
     return design(
-        evolve(brief, cover=cover, rows=rows, board=board, finish=type(brief.finish)()),
+        evolve(
+            brief, cover=cover, rows=rows, board=board, joints=whole, finish=type(brief.finish)()
+        ),
         stock=stock("hobbleden"),
     )
 
@@ -74,7 +77,6 @@ TOLD = {
     "boards measured": {"rows": 2, "widths_mm": (145.5,) * 10},
     "boards laid tight": {"rows": 2, "together_mm": 4 * 145.5},
     "shorter": {"rows": 2, "row_length_mm": 4990.0, "cut": ("B5.1", "B6.1", "F-front.1")},
-    "none so long": {"rows": 2, "row_length_mm": 9000.0},
     "far": {"rows": 5, "left_mm": 12.0, "right_mm": -12.0},
 }
 
@@ -86,6 +88,14 @@ def test_a_corrected_deck_is_sound(name: str) -> None:
     assert name not in {"plan", "rows laid", "boards measured", "boards laid tight"} or (
         plan.laid.board_takes == name
     )
+
+
+def test_rows_longer_than_any_board_are_told_and_sound() -> None:
+    """Boards are sold up to 5400 mm, and these rows are of one piece: 5380 and 90 more."""
+    plan = designed(along_mm=5380.0)
+    after = read(plan, 2, row_length_mm=plan.surface.row_length_mm + 90.0)
+    assert "boards" in {f.subject for f in after.findings if f.code == "COR-010"}
+    assert report(after) == set()
 
 
 def test_a_deck_measured_twice_is_sound_and_one_with_a_rip() -> None:

@@ -105,9 +105,88 @@ def test_shorter_rows_are_trimmed_and_nothing_is_cut_again() -> None:
     assert {piece.trim_mm for recut in laid(after).recut for piece in recut.pieces} == {6.0}
 
 
-def test_what_no_length_holds_is_told() -> None:
-    after = correct_plan(deck(), read(deck(), 11, 0.0, 0.0, row_length_mm=9000.0))
-    assert {f.subject for f in after.findings if f.code == "COR-010"} == {"boards", "fascia"}
+@cache
+def ripped() -> Plan:
+    """Seven rows over 1000 mm, the last of them ripped: 6 x 145 and 6 gaps of 5 leave 100."""
+    brief = BRIEF.replace("cover.along_mm", 5000).replace("cover.across_mm", 1000)
+    brief = brief.replace("rows.prefer", ["rip_last"]).replace("lights", {})
+    return drylay.design(brief, stock=STOCK)
+
+
+def strips(plan: Plan) -> set[str]:
+    last = plan.surface.rows[-1]
+    assert last.ripped
+    return {piece.mark for piece in plan.pieces.pieces if piece.row == last.mark}
+
+
+def test_a_strip_that_is_too_narrow_now_yields_no_whole_board() -> None:
+    plan = ripped()
+    after = correct_plan(plan, read(plan, 5, -8.0, -8.0, cut=tuple(strips(plan))))
+    (recut,) = laid(after).recut
+    assert {piece.mark for piece in recut.pieces if piece.do == "shed"} == strips(plan)
+    assert strips(plan).isdisjoint(board.stock for board in recut.boards)
+
+
+def test_a_strip_short_by_less_than_half_a_step_is_kept() -> None:
+    """0.2 mm of 0.25: a gap takes it."""
+    plan = ripped()
+    after = correct_plan(plan, read(plan, 6, -0.2, -0.2, cut=tuple(strips(plan)),
+                                    together_mm=145.0))  # fmt: skip
+    assert all(piece.do != "shed" for recut in laid(after).recut for piece in recut.pieces)
+
+
+def test_boards_measured_together_are_whole_before_one_is_ripped() -> None:
+    plan = ripped()
+    after = correct_plan(plan, read(plan, 3, 0.0, 0.0, together_mm=4 * 145.0))
+    end = laid(after).readings[-1].left
+    assert (end.more_mm, end.off_mm) == (0.0, 0.0)
+
+
+@pytest.mark.parametrize("told", [
+    {"together_mm": 5000.0}, {"together_mm": 10.0}, {"row_length_mm": 300.0},
+    {"row_length_mm": 0.0}, {"row_length_mm": float("nan")}, {"row_length_mm": "6"},
+    {"target_left_mm": 100.0}, {"target_right_mm": float("inf")},
+], ids=str)  # fmt: skip
+def test_a_size_that_cannot_be_meant_is_a_fault(told: dict[str, object]) -> None:
+    with pytest.raises(drylay.InputError) as refused:
+        correct_plan(deck(), read(deck(), 10, 0.0, 0.0, **told))
+    assert {fault.path for fault in refused.value.faults} == set(told)
+
+
+@pytest.mark.parametrize("rows", [10.0, "10", True, None])
+def test_a_row_count_that_is_none_is_a_fault(rows: object) -> None:
+    reading = evolve(read(deck(), 10, 0.0, 0.0), rows_laid=rows)
+    with pytest.raises(drylay.InputError) as refused:
+        correct_plan(deck(), reading)
+    assert [fault.path for fault in refused.value.faults] == ["rows_laid"]
+
+
+def board_pieces(plan: Plan, rows: int) -> tuple[str, ...]:
+    """Return the pieces of the rows not laid after so many that end at the deck's edge."""
+    lie = {row.mark for row in plan.surface.rows[:rows]}
+    return tuple(p.mark for p in plan.pieces.pieces if p.row not in lie)
+
+
+def test_what_was_cut_as_corrected_is_as_long_as_corrected() -> None:
+    """6 mm longer after row 5, all cut so; after row 10 nothing is to be done about it."""
+    longer = deck().surface.row_length_mm + 6.0
+    first = correct_plan(deck(), read(deck(), 5, 0.0, 0.0, row_length_mm=longer))
+    cut = board_pieces(deck(), 10)
+    second = correct_plan(first, read(deck(), 10, 0.0, 0.0, cut=cut))
+    told = [p for r in laid(second).recut if r.what == "boards" for p in r.pieces]
+    assert told == []
+    assert not [f for f in second.findings if f.code == "COR-009" and f.subject == "boards"]
+
+
+def test_what_was_cut_shorter_as_corrected_is_too_short_when_that_is_taken_back() -> None:
+    planned = deck().surface.row_length_mm
+    first = correct_plan(deck(), read(deck(), 5, 0.0, 0.0, row_length_mm=planned - 6.0))
+    cut = board_pieces(deck(), 10)
+    second = correct_plan(first, read(deck(), 10, 0.0, 0.0, cut=cut, row_length_mm=planned))
+    told = {p.mark: (p.was_mm, p.now_mm, p.do) for r in laid(second).recut for p in r.pieces
+            if r.what == "boards"}  # fmt: skip
+    assert told
+    assert all(was == now - 6.0 and do == "shed" for was, now, do in told.values())
 
 
 def test_a_frame_that_ends_elsewhere_is_aimed_at() -> None:

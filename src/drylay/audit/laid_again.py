@@ -24,12 +24,16 @@ SIDES = {"along": ("left", "right", "front"), "across": ("house", "front", "righ
 
 @frozen(kw_only=True)
 class Sized:
-    """A piece of a row or of a face: what it is a piece of, its row, its size then and now."""
+    """A piece of a row or of a face: what it is a piece of, its row, its size then and now.
+
+    `gone_320` is what its board lost for it: a piece that was trimmed since was longer.
+    """
 
     what: str
     row: str
     was_320: int
     now_320: int
+    gone_320: int
 
 
 def sizes(plan: Plan, laid: Laid) -> dict[str, Sized]:
@@ -38,21 +42,40 @@ def sizes(plan: Plan, laid: Laid) -> dict[str, Sized]:
     longer = ticks(laid.row_length_mm) - ticks(surface.row_length_mm)
     depth, edged = ticks(surface.rows_depth_mm), border_marks(plan)
     lie = {row.mark for row in surface.rows[: laid.rows_laid]}
+    cut, known = _cut(laid), _known_before(plan, laid)
     found = {}
     pieces = need(plan.pieces, "pieces").pieces
     for piece in (each for each in pieces if each.row not in edged):
-        was = ticks(piece.cut_mm)
-        more = 0 if piece.to_joist or piece.row in lie else longer
-        found[piece.mark] = Sized(what="boards", row=piece.row, was_320=was, now_320=was + more)
+        planned, fixed = ticks(piece.cut_mm), piece.to_joist or piece.row in lie
+        was = planned + (known[0] if piece.mark in cut and not fixed else 0)
+        now = planned + (0 if fixed else longer)
+        found[piece.mark] = Sized(
+            what="boards", row=piece.row, was_320=was, now_320=now, gone_320=max(planned, was)
+        )
     left, right, front = SIDES[surface.run]
     grown = {left: ticks(last.target_left_mm) - depth, right: ticks(last.target_right_mm) - depth,
              front: longer}  # fmt: skip
+    before = {left: known[1] - depth, right: known[2] - depth, front: known[0]}
     for face in need(plan.edges, "edges").faces:
         for part in face.pieces:
-            was = ticks(part.length_mm)
-            more = grown.get(face.side, 0) if part is face.pieces[-1] else 0
-            found[part.mark] = Sized(what="fascia", row="", was_320=was, now_320=was + more)
+            planned, at_end = ticks(part.length_mm), part is face.pieces[-1]
+            was = planned + (before.get(face.side, 0) if at_end and part.mark in cut else 0)
+            now = planned + (grown.get(face.side, 0) if at_end else 0)
+            found[part.mark] = Sized(
+                what="fascia", row="", was_320=was, now_320=now, gone_320=max(planned, was)
+            )
     return found
+
+
+def _known_before(plan: Plan, laid: Laid) -> tuple[int, int, int]:
+    """Return what held before the last reading: how much longer rows were, and both targets."""
+    surface, length = surface_of(plan), None
+    targets = [surface.rows_depth_mm, surface.rows_depth_mm]
+    for entry in laid.readings[:-1]:
+        length = entry.reading.row_length_mm or length
+        targets = [entry.target_left_mm, entry.target_right_mm]
+    longer = 0 if length is None else ticks(length) - ticks(surface.row_length_mm)
+    return longer, ticks(targets[0]), ticks(targets[1])
 
 
 def told_sizes_hold(plan: Plan) -> Iterator[Flaw]:
@@ -144,7 +167,12 @@ def _at_hand(plan: Plan, recut: Recut, known: dict[str, Sized], cut: set[str]) -
     buying = buying_of(plan)
     bought = next((each for each in buying.purchases if each.what == recut.what), None)
     there = {} if bought is None else _there(plan, bought, known, cut)
-    there |= {piece.mark: (ticks(piece.was_mm), 1) for piece in recut.pieces if piece.do == "shed"}
+    ripped = {row.mark for row in laid_of(plan).rows if row.ripped}
+    there |= {
+        piece.mark: (ticks(piece.was_mm), 1)
+        for piece in recut.pieces
+        if piece.do == "shed" and known[piece.mark].row not in ripped  # a strip is no board
+    }
     used = Counter(board.stock for board in recut.boards)
     for board in recut.boards:
         length, count = there.get(board.stock, (0, 0))
@@ -161,7 +189,7 @@ def _there(
     kerf, trim = ticks(buying.kerf_mm), ticks(buying.end_trim_mm)
     there = {}
     for board in bought.lengths:
-        gone = [known[mark].was_320 for mark in board.pieces if mark in cut and mark in known]
+        gone = [known[mark].gone_320 for mark in board.pieces if mark in cut and mark in known]
         whole = ticks(board.length_mm)
         left = whole - 2 * trim - sum(gone) - kerf * len(gone) if gone else whole
         there[board.mark] = (left, 1)

@@ -29,7 +29,8 @@ def expected_more(plan: Plan, laid: Laid, end: str) -> int:
     rows, entry = surface_of(plan).rows, laid.readings[-1]
     lie, left = rows[: laid.rows_laid], rows[laid.rows_laid :]
     if laid.board_takes == "boards laid tight":
-        planned = sum(ticks(row.width_mm) for row in left)
+        # a board that will be ripped was measured whole
+        planned = sum(_board(plan) if row.ripped else ticks(row.width_mm) for row in left)
         return round((ticks(entry.reading.together_mm or 0.0) - planned) / len(left))
     if laid.board_takes == "boards measured":
         told = _measured(plan, laid)

@@ -35,6 +35,10 @@ def _bad_lengths(laid: LaidSoFar) -> Iterator[Fault]:
     for name, length in named.items():
         if not is_number(length) or not 0.0 < length <= MOST_MM:
             yield Fault(path=name, found=repr(length), wanted="a length above 0 mm, up to 1 km")
+    its = laid.tolerances
+    if not any((its.width_mm, its.gap_mm, its.tape_mm)):
+        wanted = "board, gap or tape off by something: nothing is laid exactly"
+        yield Fault(path="tolerances", found="all 0", wanted=wanted)
     for part in ("width", "batch", "gap", "spacer", "tape"):
         sd = getattr(laid.tolerances, f"{part}_mm")
         if not is_number(sd) or not 0.0 <= sd <= MOST_MM:
@@ -73,6 +77,7 @@ def refuse_impossible(laid: LaidSoFar) -> None:
     """
     ends = (("left", laid.left), ("right", laid.right))
     faults = [fault for name, end in ends if (fault := _impossible(laid, name, end))]
+    faults += [fault] if (fault := _odd_boards(laid)) else []
     if faults:
         raise InputError(tuple(faults))
 
@@ -88,6 +93,24 @@ def _impossible(laid: LaidSoFar, name: str, end: EndLaid) -> Fault | None:
     near = f"rows_laid = {fits}, where {expected_mm(laid, end, fits):g} mm are expected"
     told = near if fits != laid.rows_laid else "measure again"
     return Fault(path=f"{name}.edge_mm", found=f"{end.edge_mm:g} mm", wanted=wanted, nearest=told)
+
+
+def _odd_boards(laid: LaidSoFar) -> Fault | None:
+    """Return the fault of boards measured tight together that are no such boards, or not so many.
+
+    A board that will be ripped is measured before it is.
+    """
+    if laid.together_mm is None:
+        return None
+    left = list(laid.widths_mm[laid.rows_laid :])
+    whole = sum([*left[:-1], laid.board_mm] if laid.rip_planned else left)
+    if abs(laid.together_mm - whole) <= MOST_OFF_MM * len(left):
+        return None
+    before = ", the last one before it is ripped" if laid.rip_planned else ""
+    wanted = f"about {whole:g} mm: all {len(left)} boards still to be laid{before}, each off by no "
+    wanted += f"more than {MOST_OFF_MM:g} mm"
+    found = f"{laid.together_mm:g} mm"
+    return Fault(path="together_mm", found=found, wanted=wanted, nearest="measure again")
 
 
 def off_a_row_mm(laid: LaidSoFar, end: EndLaid) -> float:

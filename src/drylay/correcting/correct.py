@@ -81,13 +81,18 @@ def more_320(laid: LaidSoFar, end: EndLaid) -> int:
     source = board_takes(laid)
     if source == "boards laid tight":
         assert laid.together_mm is not None
-        planned = sum(exact(width) for width in laid.widths_mm[laid.rows_laid :])
-        return _nearest(exact(laid.together_mm) - planned, _left(laid))
+        return _nearest(exact(laid.together_mm) - sum(whole_320(laid)), _left(laid))
     if source == "boards measured":
         summed = sum(exact(width) for width in laid.measured_mm)
         count = len(laid.measured_mm)
         return _nearest(summed - count * exact(laid.board_mm), count)
     return seen_more_320(laid, end) if source == "rows laid" else 0
+
+
+def whole_320(laid: LaidSoFar) -> list[int]:
+    """Return how wide the boards left are as planned, that of a ripped row before it is ripped."""
+    widths = [exact(width) for width in laid.widths_mm[laid.rows_laid :]]
+    return [*widths[:-1], exact(laid.board_mm)] if laid.rip_planned else widths
 
 
 def seen_more_320(laid: LaidSoFar, end: EndLaid) -> int:

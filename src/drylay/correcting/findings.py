@@ -83,13 +83,18 @@ def _finish(laid: LaidSoFar, name: str, end: EndForecast) -> Finding:
         message=f"the last edge is expected at {rule.expected_mm:.1f} mm; {how}, sd "
         f"{rule.sd_mm:g} mm: within 1 mm with {_per_cent(rule.within_1_ratio)}, within 2 with "
         f"{_per_cent(rule.within_2_ratio)}; measured no more, sd {alone.sd_mm:g} mm: "
-        f"{_per_cent(alone.within_1_ratio)} and {_per_cent(alone.within_2_ratio)}; gaps within "
-        f"their limits bring it in with {_per_cent(end.limits_ratio)}",
+        f"{_per_cent(alone.within_1_ratio)} and {_per_cent(alone.within_2_ratio)}"
+        f"{'' if laid.rip_planned or laid.gaps_fixed else _limits_told(end)}",
         measured=rule.sd_mm,
         limit=FINISH_MM,
         unit="mm",
         source=NORMAL,
     )
+
+
+def _limits_told(end: EndForecast) -> str:
+    """Return with what chance gaps do it; where a rip or clips do, they have no say."""
+    return f"; gaps within their limits bring it in with {_per_cent(end.limits_ratio)}"
 
 
 def _per_cent(chance: float) -> str:

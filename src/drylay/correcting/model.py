@@ -237,9 +237,10 @@ class EdgeReading:
     """What a builder measured after a row, as typed: both far edges, from the datum edge.
 
     `widths_mm` are measured boards not yet laid, `together_mm` all boards not yet laid measured
-    tight together. `target_left_mm` and `target_right_mm` are where the last edge is to be by
-    the frame as it stands, and `row_length_mm` how long a row is to be by it; None as planned.
-    `cut` are marks of pieces already cut, beside those of the rows laid; `ALL` stands for all.
+    tight together, one that will be ripped before it is. `target_left_mm` and `target_right_mm`
+    are where the last edge is to be by the frame as it stands, and `row_length_mm` how long a row
+    is to be by it; None as planned. `cut` are marks of pieces already cut, beside those of the
+    rows laid; `ALL` stands for all.
     """
 
     rows_laid: int

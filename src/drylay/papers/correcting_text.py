@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.correcting.model import CutAgain, EndForecast, Laid
+from drylay.correcting.model import CutAgain, EndForecast, Laid, RowToLay
 from drylay.papers.wording import size
 from drylay.plan.model import Plan
 
@@ -21,13 +21,7 @@ def _lines(plan: Plan, laid: Laid, taken: int) -> Iterator[str]:
     units = plan.units
     known = f"{taken} new readings, {len(laid.readings)} in all"
     yield f"{plan.title}: corrected after row {laid.rows_laid}; {known}"
-    for row in laid.rows:
-        ripped = ", ripped" if row.ripped else ""
-        yield (
-            f"  {row.mark}: gap {size(row.gap_left_mm, units)} left, "
-            f"{size(row.gap_right_mm, units)} right; near edge at {size(row.near_left_mm, units)} "
-            f"left, {size(row.near_right_mm, units)} right{ripped}"
-        )
+    yield from (_row(row, units) for row in laid.rows)
     last = laid.readings[-1]
     yield _finish("left", last.left, units)
     yield _finish("right", last.right, units)
@@ -42,6 +36,16 @@ def _lines(plan: Plan, laid: Laid, taken: int) -> Iterator[str]:
     yield from (str(found) for found in plan.findings if found.code.startswith(FOUND))
 
 
+def _row(row: RowToLay, units: str) -> str:
+    ends = f"{size(row.width_left_mm, units)} left, {size(row.width_right_mm, units)} right"
+    wide = f"; rip it to {ends}" if row.ripped else ""
+    return (
+        f"  {row.mark}: gap {size(row.gap_left_mm, units)} left, {size(row.gap_right_mm, units)} "
+        f"right; near edge at {size(row.near_left_mm, units)} left, "
+        f"{size(row.near_right_mm, units)} right{wide}"
+    )
+
+
 def _finish(end: str, seen: EndForecast, units: str) -> str:
     off = size(abs(seen.off_mm), units)
     side = "short of" if seen.off_mm < 0 else "beyond"
@@ -49,17 +53,21 @@ def _finish(end: str, seen: EndForecast, units: str) -> str:
     rule = seen.by_rule
     return (
         f"last edge, {end}: {where}; within 1 mm with {rule.within_1_ratio:.0%}, within 2 mm with "
-        f"{rule.within_2_ratio:.0%} where the rule of the last rows is kept"
+        f"{rule.within_2_ratio:.0%} as the plan is laid on"
     )
 
 
 def _again(piece: CutAgain, units: str) -> str:
     told = {
         "cut": "cut it so",
-        "trim": f"trim {size(piece.trim_mm, units)} off",
+        "trim": f"trim {size(piece.trim_mm, units)} off" if piece.trim_mm else "rip it again",
         "shed": "too short: it goes to the shed",
     }
+    wide = ""
+    if piece.width_left_mm is not None and piece.width_right_mm is not None:
+        ends = f"{size(piece.width_left_mm, units)} left, {size(piece.width_right_mm, units)} right"
+        wide = f", ripped to {ends}"
     return (
-        f"  {piece.mark}: {size(piece.was_mm, units)} becomes {size(piece.now_mm, units)}: "
+        f"  {piece.mark}: {size(piece.was_mm, units)} becomes {size(piece.now_mm, units)}{wide}: "
         f"{told.get(piece.do, piece.do)}"
     )

@@ -1,5 +1,6 @@
 """Correction while laying: a plan and what was measured in, the plan of what is left out."""
 
+from collections.abc import Iterator
 from math import fsum
 
 from attrs import evolve
@@ -22,7 +23,7 @@ from drylay.correcting.model import (
 from drylay.correcting.tolerance import sd_of
 from drylay.errors import Fault, InputError, PlannerFault, UncoveredError
 from drylay.findings import Severity
-from drylay.marks import MARK_320, PER_MM, to_mm
+from drylay.marks import MARK_320, PER_MM, is_number, to_mm
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
@@ -36,6 +37,8 @@ MOST_CHANGE_320 = {"metric": 480, "imperial": 508}
 #: A board is off by up to 1 mm with its batch and by up to 1 mm of its own, a tape is read to
 #: 0.5 mm. Assumption. A gap is set to within half a step.
 BOARD_MM, TAPE_MM = 1.0, 0.5
+#: A frame off by more than this is another deck's. Assumption.
+MOST_CHANGED_MM = 100.0
 
 
 def correct_plan(
@@ -129,9 +132,9 @@ def _covered(plan: Plan) -> Surface:
 def _refuse(
     plan: Plan, surface: Surface, reading: EdgeReading, brief: Brief | None, stock: Catalogue | None
 ) -> None:
-    faults = []
+    faults = [*_odd_sizes(surface, reading)]
     rows, before = len(surface.rows), plan.laid.rows_laid if plan.laid else 0
-    if not before < reading.rows_laid < rows:
+    if type(reading.rows_laid) is not int or not before < reading.rows_laid < rows:
         faults.append(
             Fault(
                 path="rows_laid",
@@ -150,6 +153,24 @@ def _refuse(
         faults.append(Fault(path="stock", found="another stock", wanted="the plan's own"))
     if faults:
         raise InputError(tuple(faults))
+
+
+def _odd_sizes(surface: Surface, reading: EdgeReading) -> Iterator[Fault]:
+    """Yield sizes by the frame that are another deck's: it is planned anew, not corrected."""
+    planned = {
+        "row_length_mm": surface.row_length_mm,
+        "target_left_mm": surface.rows_depth_mm,
+        "target_right_mm": surface.rows_depth_mm,
+    }
+    for path, size_mm in planned.items():
+        told = getattr(reading, path)
+        if told is None or (is_number(told) and abs(told - size_mm) <= MOST_CHANGED_MM):
+            continue
+        wanted = (
+            f"{size_mm:g} mm as planned, or off by no more than {MOST_CHANGED_MM:g}: else plan "
+        )
+        wanted += "the deck anew"
+        yield Fault(path=path, found=repr(told), wanted=wanted)
 
 
 def targets_of(plan: Plan, reading: EdgeReading) -> tuple[float, float]:
@@ -282,7 +303,7 @@ def _laid(
     as_before = before.row_length_mm if before else surface.row_length_mm
     return Laid(
         target_mm=surface.rows_depth_mm,
-        row_length_mm=reading.row_length_mm or as_before,
+        row_length_mm=as_before if reading.row_length_mm is None else reading.row_length_mm,
         most_change_mm=so_far.most_change_mm,
         step_mm=so_far.step_mm,
         board_takes=found.board_takes,

@@ -20,7 +20,9 @@ class Sized:
     """A piece by mark: what it was cut to and what it is cut to now, and its width at both ends.
 
     `laid`: it lies already. `cut`: it is cut already, laid or not. `was_wide_mm` is what it was
-    ripped to.
+    ripped to, `slack_mm` what it may lack of that. `gone_320` is what its board lost for it: a
+    piece that was trimmed since was longer. `rip`: it is of a row that is ripped, and narrower than
+    a board.
     """
 
     mark: str
@@ -28,6 +30,9 @@ class Sized:
     now_320: int
     was_wide_mm: float | None = None
     wide_mm: tuple[float, float] | None = None
+    slack_mm: float = 0.0
+    gone_320: int = 0
+    rip: bool = False
     laid: bool = False
     cut: bool = False
 
@@ -41,7 +46,8 @@ class Sized:
         """Whether it is cut already, and too short or too narrow now."""
         if not self.cut or self.laid:
             return False
-        narrow = self.wide_mm is not None and max(self.wide_mm) > (self.was_wide_mm or 0.0)
+        least = (self.was_wide_mm or 0.0) + self.slack_mm
+        narrow = self.wide_mm is not None and max(self.wide_mm) > least
         return self.now_320 > self.was_320 or narrow
 
 
@@ -57,31 +63,49 @@ def boards_of(plan: Plan, laid: Laid) -> list[Sized]:
     assert plan.surface is not None
     assert plan.pieces is not None
     more = exact(laid.row_length_mm) - exact(plan.surface.row_length_mm)
+    known = plan.laid.row_length_mm if plan.laid else plan.surface.row_length_mm
+    known_more = exact(known) - exact(plan.surface.row_length_mm)
     border = {row.mark for row in plan.surface.rows if row.border}
     left = {row.mark for row in laid.rows}
     cut = cut_marks(laid)
     last = laid.rows[-1]
     wide = (last.width_left_mm, last.width_right_mm) if last.ripped else None
-    before = plan.surface.rows[-1].width_mm
+    before = _ripped_to(plan)
     found = []
     for piece in plan.pieces.pieces:
         if piece.row in border:
             continue
         lies, ends = piece.row not in left, not piece.to_joist
-        was = exact(piece.cut_mm)
-        rip = wide if wide and piece.row == last.mark and set(wide) != {before} else None
+        planned = exact(piece.cut_mm)
+        is_cut = lies or piece.mark in cut
+        # what is cut was cut, or trimmed, as told last; what is not is still to be cut as planned
+        was = planned + known_more if is_cut and ends and not lies else planned
+        ripped = wide is not None and piece.row == last.mark
+        rip = wide if wide and ripped and set(wide) != {before} else None
         found.append(
             Sized(
                 mark=piece.mark,
                 was_320=was,
-                now_320=was + more if ends and not lies else was,
+                now_320=planned + more if ends and not lies else planned,
                 was_wide_mm=before,
                 wide_mm=rip,
+                slack_mm=laid.step_mm / 2,
+                gone_320=max(planned, was),
+                rip=ripped,
                 laid=lies,
-                cut=lies or piece.mark in cut,
+                cut=is_cut,
             )
         )
     return found
+
+
+def _ripped_to(plan: Plan) -> float:
+    """Return what the last row was to be ripped to until now, its narrower end."""
+    assert plan.surface is not None
+    last = plan.laid.rows[-1] if plan.laid else None
+    if last is not None and last.ripped:
+        return min(last.width_left_mm, last.width_right_mm)
+    return plan.surface.rows[-1].width_mm
 
 
 def cut_marks(laid: Laid) -> frozenset[str]:
@@ -95,16 +119,16 @@ def fascia_of(plan: Plan, laid: Laid) -> list[Sized]:
     assert plan.edges is not None
     cut = cut_marks(laid)
     more = _more_by_side(plan, laid)
-    return [
-        Sized(
-            mark=mark,
-            was_320=was,
-            now_320=now,
-            cut=mark in cut,
-        )
-        for face in plan.edges.faces
-        for mark, was, now in _face(face, more.get(face.side, 0))
-    ]
+    known = _more_by_side(plan, plan.laid) if plan.laid else {}
+    found = []
+    for face in plan.edges.faces:
+        grown, before = more.get(face.side, 0), known.get(face.side, 0)
+        for mark, planned, now in _face(face, grown):
+            last = now != planned or (mark == face.pieces[-1].mark)
+            was = planned + (before if last and mark in cut else 0)
+            gone = max(planned, was)
+            found.append(Sized(mark=mark, was_320=was, now_320=now, gone_320=gone, cut=mark in cut))
+    return found
 
 
 def _more_by_side(plan: Plan, laid: Laid) -> dict[str, int]:

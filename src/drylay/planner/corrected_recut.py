@@ -90,7 +90,7 @@ def _task(
     hand += [
         Stock(name=piece.mark, length=piece.was_320, price=0, limit=1)
         for piece in pieces
-        if piece.wasted
+        if piece.wasted and not piece.rip  # a ripped strip is no board
     ]
     sold = [evolve(entry, name=f"buy {entry.name}", limit=None) for entry in task.stock]
     again = Task(stock=(*hand, *sold), kerf=task.kerf, pieces=pieces_of(wanted))
@@ -99,7 +99,7 @@ def _task(
 
 def _at_hand(bought: Purchase, pieces: list[Sized], task: Task) -> Iterator[Stock]:
     """Yield every board with something left in it: whole, or what its cut pieces leave."""
-    cut = {piece.mark: piece.was_320 for piece in pieces if piece.cut}
+    cut = {piece.mark: piece.gone_320 for piece in pieces if piece.cut}
     trims = {entry.length: entry.trim for entry in task.stock}
     for length in bought.lengths:
         whole = exact(length.length_mm)
