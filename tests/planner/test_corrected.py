@@ -153,6 +153,18 @@ def test_a_size_that_cannot_be_meant_is_a_fault(told: dict[str, object]) -> None
     assert {fault.path for fault in refused.value.faults} == set(told)
 
 
+def test_lengths_off_the_grid_are_kept_to_the_nearest_of_it() -> None:
+    """3040.123456 mm lie nearest to 972,840 / 320 = 3040.125 mm."""
+    after = correct_plan(deck(), read(deck(), 10, 0.0101, 0.0, target_right_mm=3040.123456))
+    assert laid(after).readings[-1].target_right_mm == 3040.125
+
+
+@pytest.mark.parametrize("edge_mm", [float("nan"), float("inf"), -5.0, "1500"])
+def test_an_edge_that_is_none_is_a_fault(edge_mm: object) -> None:
+    with pytest.raises(drylay.InputError):
+        correct_plan(deck(), evolve(read(deck(), 10, 0.0, 0.0), left_mm=edge_mm))
+
+
 @pytest.mark.parametrize("rows", [10.0, "10", True, None])
 def test_a_row_count_that_is_none_is_a_fault(rows: object) -> None:
     reading = evolve(read(deck(), 10, 0.0, 0.0), rows_laid=rows)

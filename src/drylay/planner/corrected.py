@@ -1,7 +1,8 @@
 """Correction while laying: a plan and what was measured in, the plan of what is left out."""
 
 from collections.abc import Iterator
-from math import fsum
+from math import fsum, isfinite
+from typing import Any
 
 from attrs import evolve
 
@@ -23,7 +24,7 @@ from drylay.correcting.model import (
 from drylay.correcting.tolerance import sd_of
 from drylay.errors import Fault, InputError, PlannerFault, UncoveredError
 from drylay.findings import Severity
-from drylay.marks import MARK_320, PER_MM, is_number, to_mm
+from drylay.marks import MARK_320, PER_MM, exact, is_number, to_mm
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
@@ -74,6 +75,7 @@ def correct_plan(
     if reading.cut == ALL:
         reading = evolve(reading, cut=tuple(sorted(marks_known(plan))))
     _refuse(plan, surface, reading, brief, stock)
+    reading = _as_kept(reading)
     known = tolerances or tolerances_of(plan)
     so_far = laid_so_far(plan, surface, reading, known)
     found = correct(so_far)
@@ -153,6 +155,21 @@ def _refuse(
         faults.append(Fault(path="stock", found="another stock", wanted="the plan's own"))
     if faults:
         raise InputError(tuple(faults))
+
+
+def _as_kept(reading: EdgeReading) -> EdgeReading:
+    """Return a reading with every length to the nearest 1/320 mm, as all lengths are kept."""
+    sizes = ("left_mm", "right_mm", "together_mm", "target_left_mm", "target_right_mm",
+             "row_length_mm")  # fmt: skip
+    kept = {name: getattr(reading, name) for name in sizes}
+    kept = {name: _kept(mm) for name, mm in kept.items()}
+    return evolve(reading, widths_mm=tuple(map(_kept, reading.widths_mm)), **kept)
+
+
+def _kept(length_mm: Any) -> Any:
+    """Return a length as it is kept; what is none is left to be refused."""
+    is_length = is_number(length_mm) and isfinite(length_mm)
+    return to_mm(exact(length_mm)) if is_length else length_mm
 
 
 def _odd_sizes(surface: Surface, reading: EdgeReading) -> Iterator[Fault]:
