@@ -182,3 +182,22 @@ def test_boards_away_from_the_house_are_extended_the_other_way_round() -> None:
     assert boards.brief is not None
     assert (rows.brief.cover.along_mm, rows.brief.cover.across_mm) == (895.0, 1150.0)
     assert boards.brief.cover.across_mm == 996.0
+
+
+def test_a_gap_beyond_the_plans_limits_is_told() -> None:
+    """S03 allows gaps of 4 to 8: 1480 over boards of 145 is 3 each, 1550 is 10."""
+    for ten_mm, code, gap, limit in ((1480, "UPK-010", 3, 4), (1550, "UPK-011", 10, 8)):
+        found = extension(plan_of("S03"), "front", 1000, ten_rows_mm=ten_mm, width_mm=145)
+        (told,) = [each for each in found.findings if each.code in {"UPK-010", "UPK-011"}]
+        assert (told.code, told.severity) == (code, Severity.CAUTION)
+        assert (told.measured, told.limit, told.source.kind) == (gap, limit, "brief")
+    within = extension(plan_of("S03"), "front", 1000, ten_rows_mm=1507, width_mm=145)
+    assert not {"UPK-010", "UPK-011"} & codes(within)
+
+
+@pytest.mark.parametrize("ten_mm", [5000, 1951, 1449])
+@pytest.mark.parametrize("width_mm", [145, None])
+def test_ten_rows_that_no_gap_fits_are_refused(ten_mm: float, width_mm: float | None) -> None:
+    """Of 5000 each gap would be 355: a gap of deck boards is 0 to 50 mm."""
+    with pytest.raises(UpkeepError, match="ten_rows_mm"):
+        extension(plan_of("S03"), "front", 1000, ten_rows_mm=ten_mm, width_mm=width_mm)

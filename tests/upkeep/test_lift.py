@@ -196,3 +196,14 @@ def test_what_makes_no_sense_is_refused_and_what_is_free_is_told() -> None:
     away = Below(from_along_mm=0, to_along_mm=9, from_across_mm=-90, to_across_mm=-50)
     lift = boards_to_lift(plan_of("S01"), reach=away)
     assert (lift.ways, [f.code for f in lift.findings]) == ((), ["UPK-002"])
+
+
+@pytest.mark.parametrize("name", ALL)
+def test_a_rectangle_beside_the_deck_has_nothing_to_lift(name: str) -> None:
+    beside = Below(
+        from_along_mm=-500, to_along_mm=-400, from_across_mm=-500, to_across_mm=-400
+    )  # fmt: skip
+    lift = boards_to_lift(plan_of(name), reach=beside)
+    assert (lift.over, lift.ways) == ((), ())
+    (finding,) = lift.findings
+    assert (finding.code, "nothing is lifted" in finding.message) == ("UPK-002", True)

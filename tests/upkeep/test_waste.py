@@ -165,3 +165,14 @@ def test_a_factor_without_source_or_sense_is_refused(wrong: CarbonFactor, wanted
         carbon(plan_of("S01"), [wrong])
     with pytest.raises(UpkeepError, match="x twice"):
         carbon(plan_of("S01"), [factor("x", "kg", 1, 1)] * 2)
+
+
+def test_fabric_is_cut_and_makes_no_saw_dust() -> None:
+    """What of fabric falls in cutting is no dust; of boards it is what the saw takes."""
+    from drylay.upkeep.waste import _fallen
+
+    sawn = plan_of("S01")
+    board = next(its for its in waste(sawn).weighed if its.what == "boards")
+    cut = evolve(board, what="fabric", dust_kg=0.5, offcuts_kg=0.0)
+    assert [its.what for its in _fallen([cut])] == ["lost in cutting of fabric"]
+    assert [its.what for its in _fallen([evolve(cut, what="boards")])] == ["saw dust of boards"]

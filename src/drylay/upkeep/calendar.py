@@ -1,10 +1,14 @@
 """The inspection calendar of one plan: hand-over, three months, springs and autumns, coats."""
 
 from collections.abc import Iterator
-from datetime import date
+from datetime import date, datetime
 from hashlib import sha256
 
+from drylay.errors import Fault
+from drylay.intake.days import LAST_YEAR
+from drylay.intake.shown import shown
 from drylay.plan.model import Plan
+from drylay.upkeep.asked import refuse
 from drylay.upkeep.days import AUTUMN, FIRST_MONTHS, SPRING, due_days, months_after, season_days
 from drylay.upkeep.looked_at import (
     CLEAR,
@@ -16,7 +20,6 @@ from drylay.upkeep.looked_at import (
     told,
 )
 from drylay.upkeep.model import Calendar, Item, Visit
-from drylay.upkeep.parts import refused
 from drylay.work.model import Upkeep
 
 #: A family's tasks in words; others are told by the family's own.
@@ -60,12 +63,12 @@ def inspection_calendar(
     there only where the plan has what they speak of. `spring` and `autumn` are months and days.
 
     Raises:
-        UpkeepError: The plan is blocked, or years or days make no sense.
+        UpkeepError: The plan is blocked, or years or days make no sense: all faults at once.
 
     Source: common practice, no source, each figure with its own; the days are an assumption; the
     family's upkeep by its own source.
     """
-    _check(plan, years, spring, autumn)
+    refuse(_faults(plan, handed_over, years, (spring, autumn)))
     seasons = season_days(handed_over, years, spring=spring, autumn=autumn)
     last = months_after(handed_over, 12 * years)
     first = months_after(handed_over, FIRST_MONTHS)
@@ -94,16 +97,40 @@ def plan_id(plan: Plan) -> str:
     return sha256(told_of.encode()).hexdigest()[:32]
 
 
-def _check(plan: Plan, years: int, spring: tuple[int, int], autumn: tuple[int, int]) -> None:
+def _faults(
+    plan: Plan, handed_over: object, years: object, seasons: tuple[object, object]
+) -> Iterator[Fault]:
     if not plan.buildable or plan.work is None:
-        raise refused("plan", "a blocked plan", "a plan that can be built")
-    if not 1 <= years <= MOST_YEARS:
-        raise refused("years", str(years), f"1 to {MOST_YEARS}")
-    for name, day in (("spring", spring), ("autumn", autumn)):
-        try:
-            date(2001, *day)
-        except (TypeError, ValueError):
-            raise refused(name, repr(day), "a month and a day", "(4, 15)") from None
+        yield Fault(path="plan", found="a blocked plan", wanted="a plan that can be built")
+    whole = isinstance(years, int) and not isinstance(years, bool)
+    known = whole and 1 <= years <= MOST_YEARS  # type: ignore[operator]
+    yield from _hand_over(handed_over, int(years) if known else 0)  # type: ignore[call-overload]
+    if not known:
+        wanted = f"1 to {MOST_YEARS}, a whole number"
+        yield Fault(path="years", found=shown(years), wanted=wanted)
+    for name, day in zip(("spring", "autumn"), seasons, strict=True):
+        if not _is_day(day):
+            wanted, nearest = "a month and a day", "(4, 15)"
+            yield Fault(path=name, found=repr(day), wanted=wanted, nearest=nearest)
+    if seasons[0] == seasons[1]:
+        yield Fault(path="autumn", found=repr(seasons[1]), wanted="another day than spring's")
+
+
+def _hand_over(day: object, years: int) -> Iterator[Fault]:
+    """Yield a fault where the hand-over is no day, or the last visits have no year."""
+    if not isinstance(day, date) or isinstance(day, datetime):
+        yield Fault(path="handed_over", found=shown(day), wanted="a date, a day without a time")
+    elif day.year + years > LAST_YEAR:
+        wanted = f"a day whose last year to look is {LAST_YEAR} or before"
+        yield Fault(path="handed_over", found=day.isoformat(), wanted=wanted)
+
+
+def _is_day(day: object) -> bool:
+    try:
+        date(2001, *day)  # type: ignore[misc]
+    except (TypeError, ValueError):
+        return False
+    return True
 
 
 def _tasks(plan: Plan) -> Iterator[Upkeep]:

@@ -3,11 +3,16 @@
 from collections import Counter
 from collections.abc import Iterator
 
+from attrs import evolve
+
+from drylay.errors import Fault
 from drylay.findings import Finding, Severity
-from drylay.marks import exact, is_number, to_mm
+from drylay.intake.shown import shown
+from drylay.marks import exact, to_mm
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 from drylay.surface.model import Surface
+from drylay.upkeep.asked import figure_faults, limit_source, refuse
 from drylay.upkeep.extended_brief import DATUM_SIDES, SIDES, Old, brief_of
 from drylay.upkeep.model import OLD_FRAMES, Extension
 from drylay.upkeep.parts import refused
@@ -24,6 +29,8 @@ PRACTICE = Source(
 )
 #: Rows continue beyond these sides, boards end to end beyond the others, by the boards' run.
 ROW_SIDES = {"along": ("house", "front"), "across": ("left", "right")}
+#: Boards that are walked on have no gap so wide: another row was counted. Assumption.
+WIDEST_GAP_MM = 50.0
 TEN_ROWS = "Measure from the first edge of one row to the same edge of the tenth row beyond it."
 
 
@@ -50,11 +57,12 @@ def extension(
         UpkeepError: A side or a figure that cannot be meant, or a blocked plan.
 
     Findings: UPK-020 to UPK-023 stop it (the house side, no boards on a rectangle, tied to a soft
-    frame, tied to one that nobody probed); UPK-024 to UPK-030 tell of what is to be looked at.
+    frame, tied to one that nobody probed); UPK-024 to UPK-030 tell of what is to be looked at;
+    UPK-010 and UPK-011, a gap narrower or wider than the plan allows.
 
     Source: arithmetic; common practice, no source, for what the new frame rests on.
     """
-    _check(side, by_mm, ten_rows_mm, width_mm, old_frame)
+    refuse(_faults(side, by_mm, ten_rows_mm, width_mm, old_frame))
     stops = tuple(_stops(plan, side, tied=tied, old_frame=old_frame))
     surface = plan.surface
     if surface is None or plan.pieces is None:
@@ -67,22 +75,22 @@ def extension(
     )
 
 
-def _check(
+def _faults(
     side: str, by_mm: float, ten_mm: float | None, width_mm: float | None, old_frame: str
-) -> None:
-    if side not in SIDES:
-        raise refused("side", side, f"one of {', '.join(SIDES)}")
-    if old_frame not in OLD_FRAMES:
-        raise refused("old_frame", old_frame, f"one of {', '.join(OLD_FRAMES)}")
+) -> Iterator[Fault]:
+    for name, word, words in (("side", side, SIDES), ("old_frame", old_frame, OLD_FRAMES)):
+        if word not in words:
+            found = word if isinstance(word, str) else shown(word)
+            yield Fault(path=name, found=found, wanted=f"one of {', '.join(words)}")
+    if by_mm is None:
+        yield Fault(path="by_mm", found="nothing", wanted="100 to 50000 mm")
     for name, value, low, high in (
         ("by_mm", by_mm, 100, 50_000),
         ("ten_rows_mm", ten_mm, 200, 5_000),
         ("width_mm", width_mm, 20, 500),
     ):
-        if value is not None and not (is_number(value) and low <= value <= high):
-            raise refused(name, f"{value:g}", f"{low} to {high} mm")
-    if ten_mm is not None and width_mm is not None and ten_mm <= 10 * width_mm:
-        raise refused("ten_rows_mm", f"{ten_mm:g}", "more than ten boards, with their ten gaps")
+        if value is not None:
+            yield from figure_faults(name, value, low, high)
 
 
 def _stops(plan: Plan, side: str, *, tied: bool, old_frame: str) -> Iterator[Finding]:
@@ -136,9 +144,10 @@ def _old(  # noqa: PLR0917 - what is asked
 ) -> Old:  # fmt: skip
     width = exact(surface.board_width_mm if width_mm is None else width_mm)
     gap = exact(_usual_gap_mm(surface)) if ten_mm is None else round(exact(ten_mm) / 10) - width
-    if gap < 0:
-        told = f"{ten_mm:g} with boards {to_mm(width):g} wide"
-        raise refused("ten_rows_mm", told, "more than ten boards, with their ten gaps")
+    if ten_mm is not None and not 0 <= gap <= exact(WIDEST_GAP_MM):
+        told = f"{ten_mm:g} with boards {to_mm(width):g} wide, gaps of {to_mm(gap):g}"
+        wanted = f"more than ten boards, with ten gaps of {WIDEST_GAP_MM:g} mm at most"
+        raise refused("ten_rows_mm", told, wanted)
     return Old(plan=plan, surface=surface, side=side, by=exact(by_mm), width=width, gap=gap,
                 phase=_phase(surface, side, width))  # fmt: skip
 
@@ -245,7 +254,22 @@ def _along(old: Old, stops: tuple[Finding, ...]) -> Extension:
     )
 
 
+def _gap_limits(old: Old) -> Iterator[Finding]:
+    """Yield a finding where the gap that runs on is not one that the plan allows."""
+    surface, gap_mm = old.surface, to_mm(old.gap)
+    if surface.gap_least_mm <= gap_mm <= surface.gap_most_mm:
+        return
+    narrow = gap_mm < surface.gap_least_mm
+    word, name = ("narrower", "gap_least_mm") if narrow else ("wider", "gap_most_mm")
+    told = f"a gap {word} than the plan allows: measure again, old rows may not lie as designed"
+    found = _finding("UPK-010" if narrow else "UPK-011", old.side, told,
+                     severity=Severity.CAUTION, measured=gap_mm,
+                     source=limit_source(old.plan, f"surface.{name}"))  # fmt: skip
+    yield evolve(found, limit=getattr(surface, name))
+
+
 def _notes(old: Old) -> Iterator[Finding]:
+    yield from _gap_limits(old)
     if old.plan.pieces is not None and (old.plan.pieces.movement or old.surface.moisture):
         told = "how warm and moist boards are on laying day is the old plan's: put in the new day's"
         yield _finding("UPK-030", old.side, told, severity=Severity.CAUTION)

@@ -1,10 +1,12 @@
 """The fewest boards to lift, so that what lies below is laid bare, and in which order."""
 
-from attrs import evolve, frozen
+from attrs import asdict, evolve, frozen
 
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Plan
 from drylay.reasons import Source
+from drylay.upkeep.as_laid import laid_anew
+from drylay.upkeep.asked import place_faults, refuse
 from drylay.upkeep.model import Below, Lift, LiftStep, LiftWay, Top
 from drylay.upkeep.parts import members, refused, standing, tops
 from drylay.upkeep.plane import Ring, box, common, ring_of, spots_of
@@ -15,6 +17,7 @@ PRACTICE = Source(
 )
 #: From which end a way begins.
 SCREWED, LAST, FIRST = "anywhere", "the last row", "the first row"
+NOTHING = "no board lies over it: nothing is lifted, it is reached from the side"
 
 
 @frozen(kw_only=True)
@@ -43,10 +46,13 @@ def boards_to_lift(plan: Plan, *, reach: Below | str) -> Lift:
     begins at one end of the rows and takes what is clipped to what must come up, and no more; of
     both ends the one with fewer pieces comes first. `cut_free` is not so from the first row, whose
     outer edge is held by starter clips below: its board is sawn out (UPK-003). What lies under a
-    hatch is reached by its panel (UPK-004).
+    hatch is reached by its panel (UPK-004). Where no board lies over it, as beside the deck, there
+    are no ways (UPK-002). Places are the design's: of rows corrected while laying that is cautioned
+    (UPK-006).
 
     Raises:
-        UpkeepError: The plan is blocked, or nothing in it has that mark.
+        UpkeepError: The plan is blocked, nothing in it has that mark, or a rectangle has no four
+            lengths or no area.
 
     Source: the plan's own places; common practice, no source.
     """
@@ -63,7 +69,7 @@ def boards_to_lift(plan: Plan, *, reach: Below | str) -> Lift:
         over=tuple(top.mark for top in wanted),
         ways=ways,
         source=PRACTICE,
-        findings=tuple(_findings(told, whole, ways)),
+        findings=(*_findings(told, whole, ways), *laid_anew(plan)),
     )
 
 
@@ -94,6 +100,7 @@ def _row_places(plan: Plan) -> dict[str, tuple[str, int]]:
 def _reached(plan: Plan, reach: Below | str) -> tuple[Ring, str]:
     """Return the shape to be laid bare, and what it is called."""
     if isinstance(reach, Below):
+        refuse(place_faults((f"reach.{name}", its) for name, its in asdict(reach).items()))
         low = (
             min(reach.from_along_mm, reach.to_along_mm),
             min(reach.from_across_mm, reach.to_across_mm),
@@ -208,11 +215,7 @@ def _held_by(laid: _Laid, top: Top, begins: str) -> tuple[str, int]:
 
 
 def _findings(told: str, wanted: list[Top], ways: tuple[LiftWay, ...]) -> list[Finding]:
-    found = (
-        []
-        if wanted
-        else [_note("UPK-002", told, "no board lies over it: it is reached from the side")]
-    )
+    found = [] if wanted else [_note("UPK-002", told, NOTHING)]
     if any(top.kind == "hatch" for top in wanted):
         found.append(_note("UPK-004", told, "a hatch lies over it: its panel lifts out whole"))
     if ways and not ways[0].cut_free:

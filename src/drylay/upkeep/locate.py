@@ -8,6 +8,8 @@ from attrs import frozen
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Plan
 from drylay.reasons import Source
+from drylay.upkeep.as_laid import laid_anew
+from drylay.upkeep.asked import place_faults, refuse
 from drylay.upkeep.model import Crossing, Located, Near, Top, Under
 from drylay.upkeep.parts import CARRYING, members, ray_axis, standing, tops
 from drylay.upkeep.plane import Place, common, holds, level_span, middle, off_mm, ring_of, spots_of
@@ -34,13 +36,15 @@ def locate(plan: Plan, along_mm: float, across_mm: float) -> Located:
 
     `along_mm` runs along the house from the datum corner, `across_mm` away from it: on an outline
     that is turned, along the deck's own line. A spot between boards is told as a gap, with the
-    pieces on either side; one off the deck with a note (UPK-001).
+    pieces on either side; one off the deck with a note (UPK-001). Places are the design's: of rows
+    corrected while laying that is cautioned (UPK-006).
 
     Raises:
-        UpkeepError: The plan is blocked and holds no boards.
+        UpkeepError: The plan is blocked and holds no boards, or the spot is no two lengths.
 
     Source: the plan's own places; arithmetic.
     """
+    refuse(place_faults((("along_mm", along_mm), ("across_mm", across_mm))))
     place, on_top, timbers, legs = (along_mm, across_mm), tops(plan), members(plan), standing(plan)
     on = [top for top in on_top if holds(ring_of(top.corners), place)]
     found = on or _about_gap(plan, on_top, place)
@@ -58,7 +62,10 @@ def locate(plan: Plan, along_mm: float, across_mm: float) -> Located:
         bearer=_nearest([leg for leg in legs if leg.kind == "bearer"], place),
         post=_nearest([leg for leg in legs if leg.kind == "post"], place),
         crossings=tuple(chain.from_iterable(crossings(plan, top, held) for top in found)),
-        findings=() if found else (_off(along_mm, across_mm, on_top, place),),
+        findings=(
+            *(() if found else (_off(along_mm, across_mm, on_top, place),)),
+            *laid_anew(plan),
+        ),
     )
 
 

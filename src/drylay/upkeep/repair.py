@@ -6,11 +6,15 @@ from math import ceil, floor
 
 from attrs import frozen
 
+from drylay.errors import Fault
 from drylay.findings import Finding, Severity
+from drylay.intake.shown import shown
 from drylay.marks import PER_MM, exact, to_mm
 from drylay.plan.model import Plan
 from drylay.reasons import Source
 from drylay.surface.model import Row, Surface
+from drylay.upkeep.as_laid import laid_anew
+from drylay.upkeep.asked import figure_faults, limit_source, refuse
 from drylay.upkeep.model import NewRow, Repair, Turning
 from drylay.upkeep.parts import refused
 from drylay.upkeep.screwed import is_clipped
@@ -20,8 +24,6 @@ PHASE = Source(
     title="rows in phase",
     clause="near edges a whole number of board widths and gaps apart",
 )
-#: Of a plan whose reasons do not tell who set its gaps.
-LIMITS = Source(kind="assumption", title="the plan's own limits of gaps", clause="surface")
 PRACTICE = Source(kind="common practice", title="common practice, no source", clause="turning")
 #: No board of wood is narrower or wider.
 NARROWEST_MM, WIDEST_MM = 20.0, 500.0
@@ -62,21 +64,22 @@ def repair(
             a width or moisture that cannot be meant.
 
     Findings: UPK-010 and UPK-011, a gap as laid narrower or wider than the plan allows; UPK-012,
-    boards press when they have settled; UPK-013, clips fix the gap.
+    boards press when they have settled; UPK-013, clips fix the gap; UPK-006, rows were corrected
+    while laying, and places are the design's.
 
     Source: arithmetic; limits of gaps are the plan's own.
     """
     surface, chosen = _asked(plan, rows)
     old_mm = chosen[0].width_mm if old_width_mm is None else old_width_mm
-    _check(old_mm, new_width_mm, new_pct, old_pct)
+    refuse(_faults(old_mm, new_width_mm, new_pct, old_pct))
     lay = _Lay(
         surface=surface,
         rows=chosen,
         old=exact(old_mm),
         new=exact(new_width_mm),
         grows=_grown(surface, new_width_mm, new_pct, old_pct),
-        least_by=_source(plan, "surface.gap_least_mm"),
-        most_by=_source(plan, "surface.gap_most_mm"),
+        least_by=limit_source(plan, "surface.gap_least_mm"),
+        most_by=limit_source(plan, "surface.gap_most_mm"),
     )
     tried = {way: _laid(lay, way) for way in ("near edges", "middles")}
     kept = next((way for way, laid in tried.items() if not list(_breaks(lay, laid))), "")
@@ -90,7 +93,7 @@ def repair(
         gap_least_mm=surface.gap_least_mm,
         gap_most_mm=surface.gap_most_mm,
         source=PHASE,
-        findings=(*_breaks(lay, laid), *_presses(laid), *_clips(plan, lay)),
+        findings=(*_breaks(lay, laid), *_presses(laid), *_clips(plan, lay), *laid_anew(plan)),
     )
 
 
@@ -99,10 +102,14 @@ def _asked(plan: Plan, rows: Sequence[str]) -> tuple[Surface, tuple[Row, ...]]:
     surface = plan.surface
     if surface is None or plan.pieces is None:
         raise refused("plan", "no rows of boards on a rectangle", "a deck of boards on a rectangle")
+    if not isinstance(rows, Sequence):
+        raise refused("rows", shown(rows), f"a list of marks, rows of {_span(surface)}")
     known = {row.mark: at for at, row in enumerate(surface.rows)}
     unknown = [mark for mark in rows if mark not in known]
     if unknown or not rows:
-        raise refused("rows", ", ".join(unknown) or "none", f"rows of this plan, {_span(surface)}")
+        raise refused(
+            "rows", ", ".join(map(str, unknown)) or "none", f"rows of this plan, {_span(surface)}"
+        )
     places = sorted(known[mark] for mark in set(rows))
     if places[-1] - places[0] != len(places) - 1:
         raise refused(
@@ -116,23 +123,18 @@ def _asked(plan: Plan, rows: Sequence[str]) -> tuple[Surface, tuple[Row, ...]]:
     return surface, chosen
 
 
-def _source(plan: Plan, path: str) -> Source:
-    """Return who set a limit of the plan."""
-    found = (its.source for its in plan.reasons.decisions if its.path == path)
-    return next(found, LIMITS)
-
-
 def _span(surface: Surface) -> str:
     return f"{surface.rows[0].mark} to {surface.rows[-1].mark}"
 
 
-def _check(old_mm: float, new_mm: float, new_pct: float | None, old_pct: float | None) -> None:
+def _faults(
+    old_mm: float, new_mm: float, new_pct: float | None, old_pct: float | None
+) -> Iterator[Fault]:  # fmt: skip
     for name, value in (("old_width_mm", old_mm), ("new_width_mm", new_mm)):
-        if not NARROWEST_MM <= value <= WIDEST_MM:
-            raise refused(name, f"{value:g}", f"{NARROWEST_MM:g} to {WIDEST_MM:g} mm")
+        yield from figure_faults(name, value, NARROWEST_MM, WIDEST_MM)
     for name, pct in (("new_pct", new_pct), ("old_pct", old_pct)):
-        if pct is not None and not 0 <= pct <= 200:
-            raise refused(name, f"{pct:g}", "0 to 200 per cent of dry wood")
+        if pct is not None:
+            yield from figure_faults(name, pct, 0, 200, "per cent of dry wood")
 
 
 #: Above this moisture content wood swells no more. Handbook: FPL-GTR-190, fibre saturation.

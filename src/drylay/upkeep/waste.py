@@ -44,6 +44,8 @@ GOES = {
 }
 
 
+#: Cut with a knife, which makes no dust.
+NEVER_SAWN = ("fabric",)
 #: What is sold by the piece and is of no metal. Assumption.
 OF_PLASTIC = ("packers", "board packers", "pads", "end caps")
 
@@ -87,7 +89,8 @@ def waste(plan: Plan, *, untreated: Sequence[str] = ()) -> Waste:
 def _fallen(articles: Sequence[Weighed]) -> Iterator[WastePart]:
     for its in articles:
         goes, source = GOES[its.waste_class]
-        for what, mass_kg in (("offcuts", its.offcuts_kg), ("saw dust", its.dust_kg)):
+        lost = "lost in cutting" if its.what in NEVER_SAWN else "saw dust"
+        for what, mass_kg in (("offcuts", its.offcuts_kg), (lost, its.dust_kg)):
             if mass_kg:
                 yield WastePart(
                     waste_class=its.waste_class,
