@@ -159,7 +159,8 @@ def _nearer_mm(plan: Plan, laid: Laid, end: str, edge_mm: float) -> float:
     """Return by how much the row count that fits an edge best comes nearer than the one told."""
     gaps = getattr(laid.readings[-1], f"gaps_{end}_mm")
     gap = sum(gaps) / len(gaps) if gaps else surface_of(plan).rows[1].gap_mm
-    at, off = -gap, []
+    at: float = -gap
+    off: list[float] = []
     for row in surface_of(plan).rows:
         at += gap + row.width_mm
         off.append(abs(at - edge_mm))
