@@ -7,6 +7,7 @@ from drylay.audit.edged import ranges
 from drylay.audit.exact import ticks
 from drylay.audit.flaws import conventions, need, off_by, practice, same_count, same_length
 from drylay.audit.laid_again import CHECKS as AGAIN
+from drylay.audit.laid_more import CHECKS as MORE
 from drylay.audit.laid_rests import CHECKS as RESTS
 from drylay.audit.laid_rests import expected_more, laid_of
 from drylay.audit.model import ClosedCheck, Flaw
@@ -160,4 +161,5 @@ CHECKS: tuple[tuple[str, str, ClosedCheck], ...] = (
     ("AUD-120", "when to measure next keeps the rule", checks_keep_the_rule),
     *RESTS,
     *AGAIN,
+    *MORE,
 )

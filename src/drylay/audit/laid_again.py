@@ -27,6 +27,7 @@ class Sized:
     """A piece of a row or of a face: what it is a piece of, its row, its size then and now.
 
     `gone_320` is what its board lost for it: a piece that was trimmed since was longer.
+    `wide_320` are a ripped row's widths at both ends, None where it is as wide as planned.
     """
 
     what: str
@@ -34,6 +35,20 @@ class Sized:
     was_320: int
     now_320: int
     gone_320: int
+    was_wide_320: int = 0
+    slack_320: float = 0.0
+    wide_320: tuple[int, int] | None = None
+
+    @property
+    def changed(self) -> bool:
+        """Whether it is of another size now."""
+        return self.now_320 != self.was_320 or self.wide_320 is not None
+
+    @property
+    def too_small(self) -> bool:
+        """Whether what it was cut to is too short now, or too narrow."""
+        wide = max(self.wide_320 or (0, 0))
+        return self.now_320 > self.was_320 or wide > self.was_wide_320 + self.slack_320
 
 
 def sizes(plan: Plan, laid: Laid) -> dict[str, Sized]:
@@ -43,6 +58,7 @@ def sizes(plan: Plan, laid: Laid) -> dict[str, Sized]:
     depth, edged = ticks(surface.rows_depth_mm), border_marks(plan)
     lie = {row.mark for row in surface.rows[: laid.rows_laid]}
     cut, known = _cut(laid), _known_before(plan, laid)
+    rips, slack = _rips(plan, laid), ticks(laid.step_mm) / 2
     found = {}
     pieces = need(plan.pieces, "pieces").pieces
     for piece in (each for each in pieces if each.row not in edged):
@@ -50,8 +66,10 @@ def sizes(plan: Plan, laid: Laid) -> dict[str, Sized]:
         was = planned + (known[0] if piece.mark in cut and not fixed else 0)
         now = planned + (0 if fixed else longer)
         found[piece.mark] = Sized(
-            what="boards", row=piece.row, was_320=was, now_320=now, gone_320=max(planned, was)
-        )
+            what="boards", row=piece.row, was_320=was, now_320=now, gone_320=max(planned, was),
+            was_wide_320=rips[piece.row][0] if piece.row in rips else 0, slack_320=slack,
+            wide_320=rips[piece.row][1] if piece.row in rips else None,
+        )  # fmt: skip
     left, right, front = SIDES[surface.run]
     grown = {left: ticks(last.target_left_mm) - depth, right: ticks(last.target_right_mm) - depth,
              front: longer}  # fmt: skip
@@ -76,6 +94,36 @@ def _known_before(plan: Plan, laid: Laid) -> tuple[int, int, int]:
         targets = [entry.target_left_mm, entry.target_right_mm]
     longer = 0 if length is None else ticks(length) - ticks(surface.row_length_mm)
     return longer, ticks(targets[0]), ticks(targets[1])
+
+
+def _rips(plan: Plan, laid: Laid) -> dict[str, tuple[int, tuple[int, int]]]:
+    """Return what each ripped row left was to be ripped to, and is now at both ends, if another."""
+    found = {}
+    for row in (each for each in laid.rows if each.ripped):
+        ends = ticks(row.width_left_mm), ticks(row.width_right_mm)
+        before = _ripped_to(plan, laid)
+        if set(ends) != {before}:
+            found[row.mark] = before, ends
+    return found
+
+
+def _ripped_to(plan: Plan, laid: Laid) -> int:
+    """Return what the last row was to be ripped to until now, its narrower end.
+
+    The reading before told where it was to end, and all gaps and widths before it.
+    """
+    rows = surface_of(plan).rows
+    if len(laid.readings) < 2:
+        return ticks(rows[-1].width_mm)
+    entry, widths = laid.readings[-2], []
+    for end in ("left", "right"):
+        told = getattr(entry, end)
+        whole = rows[entry.reading.rows_laid : -1]
+        near = ticks(getattr(entry.reading, f"{end}_mm"))
+        near += sum(ticks(gap) for gap in getattr(entry, f"to_set_{end}_mm"))
+        near += sum(ticks(row.width_mm) + ticks(told.more_mm) for row in whole)
+        widths.append(ticks(getattr(entry, f"target_{end}_mm")) + ticks(told.off_mm) - near)
+    return min(widths)
 
 
 def told_sizes_hold(plan: Plan) -> Iterator[Flaw]:
@@ -104,7 +152,7 @@ def cut_again_is_whole(plan: Plan) -> Iterator[Flaw]:
     known, cut = sizes(plan, laid), _cut(laid)
     lie = {row.mark for row in surface_of(plan).rows[: laid.rows_laid]}
     told = {piece.mark for recut in laid.recut for piece in recut.pieces}
-    changed = {mark for mark, size in known.items() if size.now_320 != size.was_320}
+    changed = {mark for mark, size in known.items() if size.changed and size.row not in lie}
     stopped = {f.subject for f in plan.findings if f.code == "COR-010"}
     for mark in sorted(changed - told):
         if known[mark].what not in stopped:
@@ -120,12 +168,12 @@ def cut_again_is_whole(plan: Plan) -> Iterator[Flaw]:
             yield from same_length(piece.mark, message, piece.was_mm, size.was_320, AGAIN)
             message = "not the size it is now"
             yield from same_length(piece.mark, message, piece.now_mm, size.now_320, AGAIN)
-            off = size.was_320 - size.now_320
-            trimmed = off if piece.do == "trim" else 0
+            trimmed = size.was_320 - size.now_320 if piece.do == "trim" else 0
             message = "not what is trimmed off it"
             yield from same_length(piece.mark, message, piece.trim_mm, trimmed, AGAIN)
-            if (piece.do == "cut") == (piece.mark in cut) or (piece.do == "trim" and off < 0):
-                message = f"to {piece.do}, but it is cut, or is not, or is too short"
+            do = ("shed" if size.too_small else "trim") if piece.mark in cut else "cut"
+            if piece.do != do:
+                message = f"to {piece.do}, but it is cut, or is not, or is too short or narrow"
                 yield Flaw(subject=piece.mark, message=message, source=AGAIN)
 
 
@@ -140,10 +188,11 @@ def boards_hold_all(plan: Plan) -> Iterator[Flaw]:
     lie = {row.mark for row in surface_of(plan).rows[: laid.rows_laid]}
     kerf = ticks(buying_of(plan).kerf_mm)
     for recut in laid.recut:
-        if not recut.boards:
-            continue
         shed = {piece.mark for piece in recut.pieces if piece.do == "shed"}
         todo = {m for m, size in known.items() if size.what == recut.what and size.row not in lie}
+        grown = any(known[mark].now_320 > known[mark].was_320 for mark in todo)
+        if not (recut.boards or grown or shed):
+            continue
         sawn = Counter(mark for board in recut.boards for mark in board.pieces)
         for mark in sorted(todo - cut | shed | sawn.keys()):
             once = int(mark in (todo - cut | shed))

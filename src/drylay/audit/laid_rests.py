@@ -9,11 +9,14 @@ from drylay.audit.flaws import conventions, need, off_by
 from drylay.audit.model import ClosedCheck, Flaw
 from drylay.audit.rows import surface_of
 from drylay.correcting.model import EndForecast, Laid, Spread
+from drylay.findings import Severity
 from drylay.plan.model import Plan
 
 FORECAST = conventions("Rows while laying (laid): forecasts")
 #: What a chance and an sd may be off for being rounded, away from the builder.
 CHANCE, SD_MM = 0.001 + 1e-6, 0.01 + 1e-6
+#: An edge so near is in: common practice, no source.
+FINISH_MM = 2.0
 LAST = 4
 
 
@@ -30,11 +33,11 @@ def expected_more(plan: Plan, laid: Laid, end: str) -> int:
     lie, left = rows[: laid.rows_laid], rows[laid.rows_laid :]
     if laid.board_takes == "boards laid tight":
         # a board that will be ripped was measured whole
-        planned = sum(_board(plan) if row.ripped else ticks(row.width_mm) for row in left)
+        planned = sum(board_320(plan) if row.ripped else ticks(row.width_mm) for row in left)
         return round((ticks(entry.reading.together_mm or 0.0) - planned) / len(left))
     if laid.board_takes == "boards measured":
         told = _measured(plan, laid)
-        return round(sum(ticks(width) for width in told) / len(told) - _board(plan))
+        return round(sum(ticks(width) for width in told) / len(told) - board_320(plan))
     if laid.board_takes == "plan":
         return 0
     planned = sum(ticks(row.width_mm) for row in lie)
@@ -42,7 +45,8 @@ def expected_more(plan: Plan, laid: Laid, end: str) -> int:
     return round((ticks(getattr(entry.reading, f"{end}_mm")) - gaps - planned) / len(lie))
 
 
-def _board(plan: Plan) -> int:
+def board_320(plan: Plan) -> int:
+    """Return how wide a whole board of the last rows is as planned."""
     surface = surface_of(plan)
     width = surface.rows[-1].width_mm if surface.border else surface.board_width_mm
     return ticks(width)
@@ -154,12 +158,17 @@ def _limits(plan: Plan, laid: Laid, end: str, mean_mm: float) -> Iterator[Flaw]:
 
 
 def what_is_out_is_told(plan: Plan) -> Iterator[Flaw]:
-    """Yield a flaw where an end comes out beyond half a step and no finding tells it."""
+    """Yield a flaw where an end comes out beyond half a step and no finding tells it.
+
+    One beyond 2 mm is a caution.
+    """
     laid = laid_of(plan)
-    told = {(f.subject, f.measured) for f in plan.findings if f.code == "COR-001"}
+    told = {(f.subject, f.measured): f.severity for f in plan.findings if f.code == "COR-001"}
     for end in ("left", "right"):
         off = getattr(laid.readings[-1], end).off_mm
-        if abs(off) > laid.step_mm / 2 and (f"{end} end", abs(off)) not in told:
+        severity = told.get((f"{end} end", abs(off)))
+        hushed = severity is None or (abs(off) > FINISH_MM and severity is Severity.NOTE)
+        if abs(off) > laid.step_mm / 2 and hushed:
             message = "no finding tells how far the last edge comes out"
             yield off_by(f"COR-001 {end} end", message, ticks(off), 0, FORECAST)
 
