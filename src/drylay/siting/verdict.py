@@ -147,9 +147,9 @@ def best_places(
     places = () if many else tuple(_grid(garden, like, step_mm))
     if many or not 0 < len(places) <= MOST_PLACES:
         wanted = f"1 to {MOST_PLACES} places: a plot, and a step that fits it"
-        found = f"a grid of {columns} by {rows} places" if many else f"{len(places)} places"
+        count = f"a grid of {columns} by {rows} places" if many else f"{len(places)} places"
         nearest = "a larger step" if many or places else ""
-        fault = Fault(path="step_mm", found=found, wanted=wanted, nearest=nearest)
+        fault = Fault(path="step_mm", found=count, wanted=wanted, nearest=nearest)
         raise InputError((fault,))
     asked = Asked(soil=soil, ground=ground, shaded=shades(garden, level_of(garden, like)))
     found = [_verdict(garden, place, asked) for place in places]
