@@ -57,6 +57,13 @@ def test_a_deck_does_not_lie_in_the_ground() -> None:
     assert stands(place(top_mm=225.0, dig_mm=0.0))[0].stands == "ground"
 
 
+def test_no_packers_are_told_of_where_the_frame_lies_below_all_ground() -> None:
+    """Top 100, build 175: underside at -75, lowest ground at -60, 150 dug from 50 on."""
+    said = [each.message for each in standing_of(place(top_mm=100.0)).reasons]
+    assert not any("packers reach from" in each for each in said)
+    assert any("below the lowest ground" in each for each in said)
+
+
 def test_a_sunk_deck_is_raised_as_far_as_needed() -> None:
     """The frame may lie as deep as is dug: 50 + 175 - 150 = 75 from 20 is 55."""
     deck = place(top_mm=20.0)

@@ -129,6 +129,8 @@ def _height(place: DeckPlace, over: float | None) -> list[Finding]:
         message = "the frame lies higher over the lowest ground than packers reach: legs"
         return [*found, told("PLC-072", CAUTION, "height", message, figures, ASSUMED)]
     message = "packers reach from the lowest ground to the frame"
+    if over < 0:
+        message = "the frame lies below the lowest ground, in what is dug: no packers reach so low"
     return [*found, told("PLC-071", NOTE, "height", message, figures, ASSUMED)]
 
 
