@@ -131,3 +131,60 @@ def test_a_cover_that_is_fixed_is_held_against_the_furniture() -> None:
         ("least", False), ("comfortable", False),
     ]  # fmt: skip
     assert any(each.code == "SEA-001" for each in found.findings)
+
+
+def test_where_no_height_is_known_all_else_is_asked() -> None:
+    siting = tables()["siting"]
+    for place in siting["places"]:
+        for key in ("ground_least", "ground_most", "ground_least_mm", "ground_most_mm"):
+            place.pop(key, None)
+    (place, *_) = drylay.look_at_garden(drylay.read_garden({"siting": siting})).places
+    assert {"RGN-002", "RGN-003"} <= {each.code for each in place.notes}
+    heights = [each for each in place.notes if each.code == "RGN-001"]
+    assert [each.measured for each in heights] == [None]
+    assert "not known" in heights[0].message
+
+
+@pytest.mark.parametrize(
+    ("bearing", "good"), [(180, True), (184.9, True), (186, False), (0, False)]
+)
+def test_both_bearings_are_of_one_garden(bearing: float, good: bool) -> None:
+    """Along runs in 90: across, away from the house, in 180."""
+    told = tables()
+    told["survey"]["across_bearing_deg"] = bearing
+    if good:
+        assert drylay.read_garden(told).siting
+        return
+    with pytest.raises(drylay.GardenError) as refused:
+        drylay.read_garden(told)
+    (fault,) = refused.value.faults
+    assert fault.path == "survey.across_bearing_deg"
+    assert "180" in fault.wanted
+
+
+@pytest.mark.parametrize("step", [float("inf"), "2 m"])
+def test_a_step_that_is_none_is_told(step: Any) -> None:
+    with pytest.raises(drylay.GardenError):
+        drylay.look_at_garden(drylay.read_garden(QUARL), step_mm=step)
+
+
+def test_what_a_shift_clears_is_all_that_is_claimed(report: drylay.GardenReport) -> None:
+    assert "clear of all that lies near" not in garden_text(report)
+
+
+def test_a_soil_wants_its_region_and_its_name() -> None:
+    def wrong(**told: str) -> drylay.Fault:
+        siting = {key: value for key, value in tables()["siting"].items()
+                  if key not in {"region", "soil"}}  # fmt: skip
+        with pytest.raises(drylay.GardenError) as refused:
+            drylay.read_garden({"siting": siting | told})
+        (fault,) = refused.value.faults
+        return fault
+
+    lone = wrong(soil="peat")
+    assert (lone.path, "united-kingdom" in lone.wanted) == ("siting.region", True)
+    other = wrong(soil="Firm Clay", region="united-kingdom")
+    assert (other.path, "firm clay" in other.nearest) == ("siting.soil", True)
+    nowhere = wrong(soil="peat", region="united-kingdon")
+    assert nowhere.path == "siting.region"
+    assert nowhere.nearest.startswith("united-kingdom")

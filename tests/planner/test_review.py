@@ -107,7 +107,8 @@ def test_rows_that_cannot_be_laid_hide_nothing_of_place_and_articles() -> None:
         ({"fascia": {"skirting": "none"}}, "AIR-003", None),
         ({"house": {"floor_mm": 300}, "levels": {"falls": "to the house"}}, "LVL-027", True),
         ({"house": {"floor_mm": 300}, "levels": {"falls": "from the house"}}, "LVL-028", False),
-        ({"levels": {"falls": "to the house"}}, "LVL-027", None),  # there is no house
+        # nothing is told of the house, but the wish itself names one
+        ({"levels": {"falls": "to the house"}}, "LVL-027", True),
         ({"levels": {"falls": "level"}}, "LVL-028", None),
     ],
 )
@@ -118,6 +119,23 @@ def test_wishes_that_no_deck_should_have(
     assert not found.faults
     assert (code in codes(found)) is (stops is not None)
     assert any(each.code == code for each in found.stops) is bool(stops)
+
+
+def test_a_solid_skirting_shuts_off_only_bricks_that_are_there() -> None:
+    def shut(**more: Any) -> list[str]:
+        found = reviewed(fascia={"skirting": "solid"}, **more)
+        return [each.subject for each in found.findings if each.code == "AIR-003"]
+
+    bricks = {"air_bricks": [{"along_mm": 900, "under_mm": 100}]}
+    assert shut() == ["skirting"]
+    assert shut(house=bricks) == ["skirting", "air bricks"]
+
+
+def test_a_tub_larger_than_its_deck_is_told() -> None:
+    """DECK is smaller than 9 m either way: such a foot has nothing to stand on."""
+    tub = {"foot_along_mm": 9000, "foot_across_mm": 500, "filled_kg": 1500}
+    found = [each.message for each in reviewed(tub=tub).stops if each.code == "ENG-011"]
+    assert any("larger than the deck" in each for each in found)
 
 
 def cover_at(along_mm: float, across_mm: float, whose: str) -> dict[str, Any]:

@@ -13,9 +13,11 @@ from scipy.optimize import least_squares
 from scipy.stats import chi2, norm
 
 from drylay.errors import InputError
+from drylay.papers.garden_text import survey_lines
 from drylay.survey.chances import bar_ratio, chi_square_beyond, chi_square_most
-from drylay.survey.model import Fit, Tape
+from drylay.survey.model import FieldBook, Fit, Tape
 from drylay.survey.network import Net, Solved, solve
+from drylay.survey.report import survey_garden
 from drylay.survey.settled import settled
 from drylay.survey.slips import slips_of
 from drylay.survey.tapes import fit_tapes
@@ -429,3 +431,18 @@ def test_chances_are_those_of_scipy(spare: int) -> None:
         assert chi_square_beyond(figure, spare) == pytest.approx(chi2.sf(figure, spare), rel=1e-10)
     assert chi_square_most(spare, 0.95) == pytest.approx(chi2.ppf(0.95, spare), rel=1e-9)
     assert bar_ratio(0.95) == pytest.approx(norm.ppf(0.975), rel=1e-9)
+
+
+def test_tapes_that_nothing_tests_are_named() -> None:
+    """A braced rectangle with a corner E hung on by two tapes: one to spare, but not for them."""
+    long = {"AB": 4000, "BC": 3000, "CD": 4000, "DA": 3000, "AC": 5000, "BD": 5000,
+            "BE": 2500, "CE": 2500}  # fmt: skip
+    fit = fit_tapes(tuple("ABECD"), tapes(**long), outline=tuple("ABECD"))
+    assert fit.verdict.spare == 1
+    (told,) = [each for each in fit.findings if each.code == "SVY-011"]
+    assert "tests B-E, C-E" in told.message
+    lines = [line for line in survey_lines(survey_garden(FieldBook(tapes=tapes(**long))))
+             if line.startswith("tape ")]  # fmt: skip
+    assert [line[5:8] for line in lines if line.endswith("not tested")] == ["B-E", "C-E"]
+    whole = fit_tapes(tuple("ABCD"), tapes(**{k: v for k, v in long.items() if "E" not in k}))
+    assert "SVY-011" not in {each.code for each in whole.findings}

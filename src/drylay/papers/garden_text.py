@@ -39,7 +39,8 @@ def _corners(fit: Fit) -> Iterator[str]:
             f"{corner.across_mm:g} across +/- {corner.error_across_mm:g} mm"
         )
     for tape in fit.tapes:
-        left = "not tested" if tape.residual_mm is None else f"{tape.residual_mm:+g} mm left over"
+        tested = tape.residual_mm is not None and tape.implied_mm is not None
+        left = f"{tape.residual_mm:+g} mm left over" if tested else "not tested"
         yield f"tape {tape.start}-{tape.end}: {tape.measured_mm:g} mm, {left}"
     if fit.next_measure is not None:
         yield f"measure next: {fit.next_measure.told}"
@@ -74,7 +75,10 @@ def place_lines(found: Verdict, notes: Sequence[Finding]) -> Iterator[str]:
         yield from (str(each) for each in answer.findings)
         yield from (f"  nearest change: {change.text}" for change in answer.changes)
     if found.move is not None:
-        yield f"nearest place clear of all that lies near: {found.move.text}"
+        yield (
+            "nearest place clear of boundary, buildings, buried services, root zones and wet "
+            f"ground, not of anything else: {found.move.text}"
+        )
     yield from findings_lines(notes)
 
 

@@ -11,15 +11,16 @@ from math import ceil, floor
 from attrs import evolve
 
 from drylay.errors import Fault, GardenError, InputError
-from drylay.findings import Finding
-from drylay.intake.document import Document, open_document
+from drylay.findings import Finding, Severity
+from drylay.intake.document import Document, keys_of, open_document
 from drylay.intake.keys import Key, table
-from drylay.intake.tables import Reading, all_faults, read_table
+from drylay.intake.tables import Reading, all_faults, read_table, report
 from drylay.marks import exact, to_mm
 from drylay.planner.garden_model import GardenFile, GardenReport, PlaceSeen
+from drylay.reasons import Source
 from drylay.regions.model import Soil
 from drylay.regions.notes import region_notes
-from drylay.regions.packs import region_pack, soil_named
+from drylay.regions.packs import PACKS, region_pack, soil_named
 from drylay.seating.fits import fits_on
 from drylay.seating.least import least_deck
 from drylay.seating.model import Fitted, LeastSize, SeatingWish
@@ -39,6 +40,17 @@ LEVELS = ("least", "comfortable")
 #: What of a place lies beyond the levels measured, up to which its ground still counts as known.
 #: Dust of sums, no rule: a share of its area.
 DUST_RATIO = 1e-9
+SQUARE_DEG = 90.0
+#: Bearings of one garden differ from a right angle by no more. Assumption: a hand compass.
+BEARING_OFF_DEG = 5.0
+#: What regions ask of heights is told under this code.
+OVER_HEIGHT = "RGN-001"
+NO_HEIGHT = Finding(
+    code=OVER_HEIGHT, severity=Severity.NOTE, subject="height",
+    message="the ground's levels under the deck are not told, so that its height is not known: "
+    "whether one has to ask because of it is not known either; measure them",
+    source=Source(kind="arithmetic", title="deck top over lowest ground"),
+)  # fmt: skip
 
 
 def read_garden(source: str | os.PathLike[str] | Mapping[str, object]) -> GardenFile:
@@ -57,11 +69,50 @@ def read_garden(source: str | os.PathLike[str] | Mapping[str, object]) -> Garden
     found = GardenFile(
         survey=read_survey(reading), siting=read_siting(reading), seating=read_seating(reading)
     )
+    for wrong in (*_bearings(found), *_soils(found.siting)):
+        report(reading, keys_of(wrong.path), wrong)
     if reading.faults:
         raise GardenError(all_faults(reading))
     if found == GardenFile():
         raise GardenError((_nothing(document),))
     return found
+
+
+def _bearings(found: GardenFile) -> Iterator[Fault]:
+    """Yield that two tables turn the same axes otherwise: across lies a right angle beyond along.
+
+    A survey's compass may be off by a little; by more one of the two is wrong.
+    """
+    along = found.siting.along_bearing_deg if found.siting else None
+    across = found.survey.across_bearing_deg if found.survey else None
+    if along is None or across is None:
+        return
+    off = abs((across - along - SQUARE_DEG + 180) % 360 - 180)
+    if off > BEARING_OFF_DEG:
+        wanted = (SQUARE_DEG + along) % 360
+        yield Fault(
+            path="survey.across_bearing_deg", found=f"{across:g}",
+            wanted=f"{wanted:g}, a right angle clockwise from siting.along_bearing_deg = "
+            f"{along:g}, within {BEARING_OFF_DEG:g} degrees",
+            nearest=f"{wanted:g}, or along_bearing_deg = {(across - SQUARE_DEG) % 360:g}; both are "
+            "true bearings: a compass lacks its declination",
+        )  # fmt: skip
+
+
+def _soils(garden: Garden | None) -> Iterator[Fault]:
+    """Yield a soil without a region, and a region or soil that no pack has, with the nearest."""
+    if garden is None or not (garden.region or garden.soil):
+        return
+    if not garden.region:
+        wanted = f"the region whose soil {garden.soil!r} is: one of {', '.join(PACKS)}"
+        yield Fault(path="siting.region", found="nothing", wanted=wanted)
+        return
+    try:
+        pack = region_pack(garden.region)
+        if garden.soil:
+            soil_named(pack, garden.soil)
+    except InputError as error:
+        yield from (evolve(each, path=f"siting.{each.path}") for each in error.faults)
 
 
 def _nothing(document: Document) -> Fault:
@@ -138,11 +189,17 @@ def _soil(garden: Garden) -> Soil | None:
 
 
 def _notes(garden: Garden, place: DeckPlace) -> tuple[Finding, ...]:
-    """Return what the region has to be asked about a place, its height taken from lowest ground."""
-    if not garden.region or place.ground_least_mm is None:
+    """Return what the region has to be asked about a place, its height taken from lowest ground.
+
+    Where nobody knows that ground, all that hangs on no height, and that the height is not known.
+    """
+    if not garden.region:
         return ()
-    high_mm = to_mm(exact(place.top_mm) - exact(place.ground_least_mm))
     area_m2 = place.size_along_mm * place.size_across_mm / 1e6
+    if place.ground_least_mm is None:
+        notes = region_notes(garden.region, height_mm=0.0, area_m2=area_m2)
+        return (NO_HEIGHT, *(each for each in notes if each.code != OVER_HEIGHT))
+    high_mm = to_mm(exact(place.top_mm) - exact(place.ground_least_mm))
     return region_notes(garden.region, height_mm=high_mm, area_m2=area_m2)
 
 

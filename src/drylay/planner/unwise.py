@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from math import ceil
 
-from drylay.brief.model import HouseWish, InspectionCover
+from drylay.brief.model import InspectionCover
 from drylay.brief.outline_model import OpeningWish, OutlineWish
 from drylay.findings import Finding, Severity
 from drylay.geometry import common, region
@@ -63,7 +63,7 @@ def _no_way_for_air(job: Job) -> Iterator[Finding]:
                 "it closes every way for air below the deck, and timber that does not dry rots in "
                 "years: slot it, or leave 10 mm open at its top and bottom on two sides at "
                 "least")  # fmt: skip
-    if bricks := bricks_beside(house, job.brief.cover.along_mm):
+    if bricks := tuple(bricks_beside(house, job.brief.cover.along_mm)):
         blocked = ", ".join(name for name, _ in bricks)
         yield _told("AIR-003", STOP, "air bricks",
                     f"a solid skirting shuts off {blocked}: under-deck ventilation is blocked, "
@@ -72,8 +72,8 @@ def _no_way_for_air(job: Job) -> Iterator[Finding]:
 
 
 def _falls(job: Job) -> Iterator[Finding]:
-    beside = job.brief.house != HouseWish()
-    if job.brief.levels.falls == "to the house" and beside:
+    """Yield what is wrong with a deck's own fall; who wishes it to the house says there is one."""
+    if job.brief.levels.falls == "to the house":
         yield _told("LVL-027", STOP, "deck top",
                     "it would fall towards the house, and water must run away from it: a fall "
                     "of 1 in 80 to 1 in 100 along the boards goes from the house, or "
@@ -89,6 +89,13 @@ def _tub(job: Job) -> Iterator[Finding]:
     tub = job.brief.tub
     if tub.foot_along_mm is None or tub.foot_across_mm is None or tub.filled_kg is None:
         return
+    foot, cover = (tub.foot_along_mm, tub.foot_across_mm), job.asked.cover
+    if any(x > y for x, y in zip(sorted(foot), sorted((cover.along_mm, cover.across_mm)),
+                                 strict=True)):  # fmt: skip
+        yield _told("ENG-011", STOP, "hot tub",
+                    f"its foot of {foot[0]:g} by {foot[1]:g} mm is larger than the deck of "
+                    f"{cover.along_mm:g} by {cover.across_mm:g} mm, and would stand over its "
+                    "edge", ARITHMETIC)  # fmt: skip
     newtons, area_m2 = tub.filled_kg * GRAVITY, tub.foot_along_mm * tub.foot_across_mm / 1e6
     yield Finding(
         code="ENG-011", severity=STOP, subject="hot tub",

@@ -236,7 +236,10 @@ def _ask_soil(garden: Garden, place: DeckPlace, soil: Soil | None, *, tested: bo
         message = f"poor ground is not screened: ask {WHO}"
         found.append(told("PLC-033", STOP, name, message, source=soil.bearing.source))
     found += _roots(garden, place, name)
-    if not tested and soil is None:
+    if soil is None and garden.soil:
+        message = f"what it bears is not known, no region's pack was looked at for it: ask {WHO}"
+        found.append(told("PLC-034", CAUTION, name, message, source=ASSUMED))
+    elif not tested and soil is None:
         message = "nobody tested the ground near the deck: press a heel into it where it is wettest"
         found.append(told("PLC-034", NOTE, "soil", message, source=ASSUMED))
     return answered(
@@ -248,10 +251,12 @@ def _ask_soil(garden: Garden, place: DeckPlace, soil: Soil | None, *, tested: bo
 
 
 def _roots(garden: Garden, place: DeckPlace, soil: str) -> list[Finding]:
-    if "clay" not in soil:
-        return []
-    found = []
-    for tree in garden.trees:
+    """Return what roots do to clay, and every tree of which nobody told how high it is."""
+    clay = "clay" in soil.lower()
+    unknown = [tree.name for tree in garden.trees if tree.height_mm is None]
+    message = "nobody told its height: its shade, and how far its roots reach, are not reckoned"
+    found = [told("PLC-036", CAUTION if clay else NOTE, name, message) for name in unknown]
+    for tree in garden.trees if clay else ():
         far = at_least(apart_mm(place, Thing(line_mm=(tree.at_mm,), dug=False)))
         reach = None if tree.height_mm is None else tree.height_mm * ROOTS_RATIO
         if reach is not None and far < reach:

@@ -187,8 +187,9 @@ class DeckPlace:
     """A place for a deck: its corner nearest the datum, its size, the level of its top.
 
     `stands` is "ground", "legs", or None where that is asked. `build_mm` is the height of boards
-    and frame together. `holes_mm` are the middles of post holes from the corner, `hole_mm` across;
-    without them anything under the deck may be dug, `margin_mm` beyond it too, `dig_mm` deep.
+    and frame together. `holes_mm` are the middles of post holes from its own corner, `hole_mm`
+    across; without them anything under the deck may be dug, `margin_mm` beyond it too, `dig_mm`
+    deep.
     """
 
     name: str
@@ -301,6 +302,7 @@ class Answer:
 class Standing:
     """Whether a deck may lie on the ground or wants legs: "ground", "legs", "ask" or "not known".
 
+    "raise" where it would lie in the ground.
     `over_mm` is the frame's underside over the lowest ground, `fall_mm` that of the ground under
     the deck; None where nobody knows.
     """
@@ -317,8 +319,8 @@ class Verdict:
 
     `stops` and `cautions` count answers by the gravest that each finds; `sun_h` is the sum over the
     days that matter, None where the sun was not asked; `door_mm` how far the house door is, None
-    where nobody told. `move` is the nearest shift that is good for all that lies near, None where
-    none is needed or found.
+    where nobody told. `move` is the nearest shift that clears boundary, buildings, buried services,
+    root zones and wet ground, None where none is needed or found.
     """
 
     place: DeckPlace

@@ -36,6 +36,8 @@ from drylay.siting.told import move_change, moved
 
 #: Shifts are looked for so far, along and across. Assumption.
 FAR_MM = 50_000.0
+#: So far beyond a plot reaches what is outside of it: no garden file tells a place further off.
+OUTSIDE_MM = 1_200_000.0
 #: What has no breadth and no distance to keep is taken as so far across either way.
 POINT_MM = 1.0
 #: A way along the very edge of what must not be met does not meet it: edges are drawn in by this.
@@ -128,8 +130,8 @@ def _back(zone: Region, one: Box) -> Region:
 
 
 def outside(area: Region) -> Region:
-    """Return all that lies outside of an area, further than shifts are looked for."""
-    far_mm = 3 * FAR_MM
+    """Return all that lies outside of an area, further than anything may be told or shifted."""
+    far_mm = OUTSIDE_MM
     if area.is_empty:
         return box(-far_mm, -far_mm, far_mm, far_mm)
     u1, v1, u2, v2 = bounds(area)

@@ -25,7 +25,14 @@ from drylay.siting.model import (
     Tree,
     WetSpot,
 )
-from drylay.siting.slips import earth_slips, height_slips, hours_slips, name_slips, plot_slips
+from drylay.siting.slips import (
+    earth_slips,
+    height_slips,
+    hole_slips,
+    hours_slips,
+    name_slips,
+    plot_slips,
+)
 
 TABLE = "siting"
 Row = dict[str, Any]
@@ -98,6 +105,8 @@ def _slips(top: Row, rows: dict[str, dict[int, Row]], table: object) -> list[Fau
     for kind in ("buildings", "trees", "fences", "services", "places"):
         for at, row in rows[kind].items():
             found += height_slips(kind, row, at)
+    for at, row in rows["places"].items():
+        found += hole_slips(row, at)
     for kind in CALLED:
         found += name_slips(kind, {at: row["name"] for at, row in rows[kind].items()})
     for pair in ("door", "low"):

@@ -145,6 +145,19 @@ def _over(one: object, other: object, *, ends: bool = False) -> bool:
     return one > other or (ends and one == other)
 
 
+def hole_slips(read: Answers, at: int) -> Iterator[Fault]:
+    """Yield holes that lie beyond their deck: they count from its own corner."""
+    along, across = read.get("size_along_mm"), read.get("size_across_mm")
+    holes = read.get("holes")
+    if not isinstance(along, float | int) or not isinstance(across, float | int):
+        return
+    for number, (x, y) in enumerate(holes if isinstance(holes, tuple) else ()):
+        if not (0 <= x <= along and 0 <= y <= across):
+            wanted = f"0 to {along:g} along and 0 to {across:g} across, from the deck's own corner"
+            found = f"{x:g} along, {y:g} across"
+            yield _said(f"places[{at}].holes[{number}]", found, wanted)
+
+
 def name_slips(kind: str, names: Mapping[int, str]) -> Iterator[Fault]:
     """Yield names that two of a kind share: a change tells which one by its name."""
     for at, name in names.items():

@@ -10,6 +10,7 @@ from drylay.siting.model import Answer, DeckPlace, SitingChange, Standing
 from drylay.siting.told import (
     ASSUMED,
     CAUTION,
+    GEOMETRY,
     NOTE,
     STOP,
     answered,
@@ -33,6 +34,7 @@ SAID = {
     "ground": "it may lie on the ground",
     "legs": "it wants legs",
     "ask": f"neither before {WHO} looked",
+    "raise": "neither so low: it would lie in the ground",
     "not known": "not known yet whether it may lie on the ground",
 }
 
@@ -46,10 +48,15 @@ def standing_of(place: DeckPlace, answers: Sequence[Answer] = ()) -> Standing:
     Source: assumption for what packers reach; common practice for slope and height.
     """
     over, fall = _over_mm(place), _fall_mm(place)
-    reasons = [*_water(answers), *_firm(answers), *_slope(place, fall), *_height(place, over)]
+    reasons = [
+        *_water(answers), *_firm(answers), *_slope(place, fall), *_height(place, over),
+        *_sunk(place),
+    ]  # fmt: skip
     codes = {found.code for found in reasons if found.severity is not NOTE}
     if {"PLC-074", "PLC-075", "PLC-076"} & codes:
         stands = "ask"
+    elif "PLC-079" in codes:
+        stands = "raise"
     elif {"PLC-072", "PLC-073"} & codes:
         stands = "legs"
     else:
@@ -122,13 +129,34 @@ def _height(place: DeckPlace, over: float | None) -> list[Finding]:
         message = "the frame lies higher over the lowest ground than packers reach: legs"
         return [*found, told("PLC-072", CAUTION, "height", message, figures, ASSUMED)]
     message = "packers reach from the lowest ground to the frame"
+    if over < 0:
+        message = "the frame lies below the lowest ground, in what is dug: no packers reach so low"
     return [*found, told("PLC-071", NOTE, "height", message, figures, ASSUMED)]
+
+
+def _sunk(place: DeckPlace) -> list[Finding]:
+    """Return that a deck would lie in the highest ground under it, or its frame in what stays."""
+    if place.ground_most_mm is None:
+        return []
+    below = at_most(place.ground_most_mm - place.top_mm)
+    if below > 0:
+        message = "the deck's top would lie below the highest ground under it: raise it"
+        return [told("PLC-079", STOP, "height", message, (below, 0.0, "mm"), GEOMETRY)]
+    if place.build_mm is None:
+        return []
+    deep, dug = at_most(below + place.build_mm), place.dig_mm or 0.0
+    if deep <= max(dug, 0.0):
+        return []
+    so = "is dug" if place.dig_mm is not None else "is dug, and nobody told how deep that is"
+    message = f"the frame would lie deeper in the highest ground than {so}: raise it, or dig"
+    return [told("PLC-079", CAUTION, "height", message, (deep, dug, "mm"), GEOMETRY)]
 
 
 def ask_standing(place: DeckPlace, found: Standing) -> Answer:
     """Return whether a deck may stand as its place says; where that is open, what it wants.
 
-    Changes: legs, or the highest top at which packers reach where height alone is against it.
+    Changes: legs, or the highest top at which packers reach where height alone is against it; the
+    lowest one that lies out of the ground, where that is.
     """
     tells = list(found.reasons)
     if place.stands == "ground":
@@ -138,12 +166,30 @@ def ask_standing(place: DeckPlace, found: Standing) -> Answer:
         return answered("standing", place.name, tells, _instead(place, found))
     if place.stands is None:
         tells.append(told("PLC-077", NOTE, place.name, SAID[found.stands]))
-    return answered("standing", place.name, [_as_note(each) for each in tells], [_who(place)])
+    out = [*_raised(place, found), _who(place)]
+    return answered("standing", place.name, [_as_note(each) for each in tells], out)
 
 
 def _as_note(found: Finding) -> Finding:
     """Return what speaks for legs as a note: it is no fault of a deck that may have them."""
-    return evolve(found, severity=NOTE) if found.severity is CAUTION else found
+    legs = found.severity is CAUTION and found.code != "PLC-079"
+    return evolve(found, severity=NOTE) if legs else found
+
+
+def _raised(place: DeckPlace, found: Standing) -> list[SitingChange]:
+    """Return the lowest top out of the ground, where that by itself makes the place good."""
+    if found.stands != "raise" or place.ground_most_mm is None:
+        return []
+    deep_mm = (place.build_mm or 0.0) - (place.dig_mm or 0.0)
+    up_mm = at_most(place.ground_most_mm + max(0.0, deep_mm) - place.top_mm)
+    there = standing_of(evolve(place, top_mm=place.top_mm + up_mm))
+    if place.stands == "ground" and (there.stands == "legs" or _is_wet(found)):
+        return []
+    return [level_change(place, up_mm)] if there.stands in {"ground", "legs", "not known"} else []
+
+
+def _is_wet(found: Standing) -> bool:
+    return any(each.code == "PLC-073" for each in found.reasons)
 
 
 def _who(place: DeckPlace) -> SitingChange:
@@ -152,9 +198,9 @@ def _who(place: DeckPlace) -> SitingChange:
 
 def _instead(place: DeckPlace, found: Standing) -> list[SitingChange]:
     if found.stands != "legs":
-        return [_who(place)]
+        return [*_raised(place, found), _who(place)]
     legs = SitingChange(kind="legs", subject=place.name, text="stand the deck on legs")
-    wet = any(each.code == "PLC-073" for each in found.reasons)
+    wet = _is_wet(found)
     falls = found.fall_mm is not None and found.fall_mm > PACKED_MOST_MM
     if wet or falls or found.over_mm is None:
         return [legs]

@@ -1,12 +1,13 @@
 """The verdict on a place: every question answered, and the places of a plot put in order."""
 
 from collections.abc import Callable, Iterator, Sequence
-from math import hypot
+from math import hypot, inf
 
 from attrs import evolve, frozen
 
 from drylay.errors import Fault, InputError
 from drylay.findings import Severity
+from drylay.marks import is_number
 from drylay.regions.model import Soil
 from drylay.siting.around import (
     ask_boundary,
@@ -27,6 +28,8 @@ from drylay.siting.view import ask_view
 GroundAt = Callable[[DeckPlace], tuple[float, float] | None]
 #: More places than this are not asked about at once. Assumption.
 MOST_PLACES = 2000
+#: Of a grid so many times as large it is not even asked which places lie on the plot. Assumption.
+LOOKED_THROUGH = 4
 
 
 @frozen(kw_only=True)
@@ -131,14 +134,23 @@ def best_places(
     only places wholly on the plot are there.
 
     Raises:
-        InputError: No plot is told, or the grid has no place or more than MOST_PLACES.
+        InputError: The step is no length, no plot is told, or the grid has no place or more than
+            MOST_PLACES.
 
     Source: that of each finding; the order is common practice, no source.
     """
-    places = tuple(_grid(garden, like, step_mm))
-    if not 0 < len(places) <= MOST_PLACES:
+    if not is_number(step_mm) or not 0 < step_mm < inf:
+        wanted = "a length above 0 mm between places"
+        raise InputError((Fault(path="step_mm", found=repr(step_mm), wanted=wanted),))
+    columns, rows = _size(garden, like, step_mm) if garden.plot_mm else (0, 0)
+    many = columns * rows > LOOKED_THROUGH * MOST_PLACES
+    places = () if many else tuple(_grid(garden, like, step_mm))
+    if many or not 0 < len(places) <= MOST_PLACES:
         wanted = f"1 to {MOST_PLACES} places: a plot, and a step that fits it"
-        raise InputError((Fault(path="step_mm", found=f"{len(places)} places", wanted=wanted),))
+        count = f"a grid of {columns} by {rows} places" if many else f"{len(places)} places"
+        nearest = "a larger step" if many or places else ""
+        fault = Fault(path="step_mm", found=count, wanted=wanted, nearest=nearest)
+        raise InputError((fault,))
     asked = Asked(soil=soil, ground=ground, shaded=shades(garden, level_of(garden, like)))
     found = [_verdict(garden, place, asked) for place in places]
     return tuple(sorted(found, key=order))
@@ -158,16 +170,17 @@ def order(found: Verdict) -> tuple[float, ...]:
     )
 
 
-def _grid(garden: Garden, like: DeckPlace, step_mm: float) -> Iterator[DeckPlace]:
-    if not garden.plot_mm or not step_mm > 0:
-        return
+def _size(garden: Garden, like: DeckPlace, step_mm: float) -> tuple[int, int]:
+    """Return how many columns and rows a grid over a plot has; 0 where a deck is too large."""
     alongs, acrosses = zip(*garden.plot_mm, strict=True)
-    low = (min(alongs) + garden.clear_mm, min(acrosses) + garden.clear_mm)
-    high = (max(alongs) - garden.clear_mm, max(acrosses) - garden.clear_mm)
-    columns = int((high[0] - low[0] - like.size_along_mm) // step_mm) + 1
-    rows = int((high[1] - low[1] - like.size_across_mm) // step_mm) + 1
-    if columns * rows > 4 * MOST_PLACES:
-        return
+    free_along = max(alongs) - min(alongs) - 2 * garden.clear_mm - like.size_along_mm
+    free_across = max(acrosses) - min(acrosses) - 2 * garden.clear_mm - like.size_across_mm
+    return max(0, int(free_along // step_mm) + 1), max(0, int(free_across // step_mm) + 1)
+
+
+def _grid(garden: Garden, like: DeckPlace, step_mm: float) -> Iterator[DeckPlace]:
+    columns, rows = _size(garden, like, step_mm) if garden.plot_mm else (0, 0)
+    low = [min(ends) + garden.clear_mm for ends in zip(*garden.plot_mm, strict=True)]
     for row in range(rows):
         for column in range(columns):
             place = evolve(

@@ -13,6 +13,7 @@ from attrs import evolve
 from drylay.findings import Finding
 from drylay.geometry import Place, off_line
 from drylay.siting.model import Answer, DeckPlace, Fence, Garden, Sight, SitingChange
+from drylay.siting.near import FAR_MM, keeps, never, shifted
 from drylay.siting.told import (
     CAUTION,
     GEOMETRY,
@@ -108,12 +109,15 @@ def hiding_top_mm(fence: Fence, place: DeckPlace, eye_over_mm: float = STANDING_
 def seen_seated_mm(fence: Fence, place: DeckPlace) -> float:
     """Return the lowest level of a fence's top at which nobody beyond sees who sits on a deck.
 
-    Somebody stands up to `private_mm` beyond the fence; right at it, without that. The line from
-    eye to seated head is highest over the fence when they stand at one end of that or the other.
+    Somebody stands up to `private_mm` beyond the fence; however far off, without that. The line
+    from eye to seated head is highest over the fence when they stand at one end of that or the
+    other; from further and further off it comes down, or up, to the seated head itself.
     Source: geometry; heights of eyes by common practice, no source.
     """
-    apart, depth = apart_from(fence, place), fence.private_mm or 0.0
+    apart, depth = apart_from(fence, place), fence.private_mm
     theirs, ours = fence.beyond_mm + STANDING_MM, place.top_mm + SEATED_MM
+    if depth is None:
+        return max(theirs, ours)
     far = (theirs * apart + ours * depth) / (apart + depth) if apart + depth > 0 else ours
     return max(theirs, far)
 
@@ -127,7 +131,7 @@ def ask_view(garden: Garden, place: DeckPlace) -> tuple[Answer, ...]:
     if not garden.fences:
         return (answered("view", "fence", [told("PLC-013", NOTE, "view", "no fence is told")]),)
     return tuple(
-        answered("view", fence.name, seen_over(fence, place), _changes(fence, place))
+        answered("view", fence.name, seen_over(fence, place), _changes(garden, fence, place))
         for fence in garden.fences
     )
 
@@ -160,21 +164,27 @@ def _seated(fence: Fence, place: DeckPlace) -> Finding:
     return told("PLC-012", CAUTION, fence.name, message, (is_mm, at_most(needed), "mm"), GEOMETRY)
 
 
-def _changes(fence: Fence, place: DeckPlace) -> list[SitingChange]:
-    """Return a higher fence, a lower deck and a shift, each only if it is good when asked again."""
+def _changes(garden: Garden, fence: Fence, place: DeckPlace) -> list[SitingChange]:
+    """Return a higher fence, a lower deck and a shift, each only if it is good when asked again.
+
+    No deck is lowered below the highest ground told, none is moved off the plot or into a building.
+    """
     if is_good(seen_over(fence, place)):
         return []
     found = [_raised(fence, place)]
     down_mm = _good_top_mm(fence, place) - place.top_mm
-    if is_good(seen_over(fence, evolve(place, top_mm=place.top_mm + down_mm))):
+    lower = evolve(place, top_mm=place.top_mm + down_mm)
+    if _over_ground(lower) and is_good(seen_over(fence, lower)):
         found.append(level_change(place, down_mm))
     move = _further(fence, place)
-    there = evolve(
-        place,
-        along_mm=place.along_mm + move.along_mm,
-        across_mm=place.across_mm + move.across_mm,
-    )
-    return [*found, move] if is_good(seen_over(fence, there)) else found
+    there = shifted(place, move.along_mm, move.across_mm)
+    far = abs(move.along_mm + move.across_mm) > FAR_MM
+    free = not far and all(keeps(there, thing) for thing in never(garden))
+    return [*found, move] if free and is_good(seen_over(fence, there)) else found
+
+
+def _over_ground(place: DeckPlace) -> bool:
+    return place.ground_most_mm is None or place.top_mm >= place.ground_most_mm
 
 
 def _raised(fence: Fence, place: DeckPlace) -> SitingChange:

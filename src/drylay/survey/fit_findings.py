@@ -74,6 +74,18 @@ def untested(fit: Fit) -> Finding:
     )  # fmt: skip
 
 
+def unheld(fit: Fit) -> Iterator[Finding]:
+    """Yield which tapes nothing tests, where the tapes to spare all test others."""
+    lone = [f"{tape.start}-{tape.end}" for tape in fit.tapes if tape.implied_mm is None]
+    if lone and len(lone) < len(fit.tapes):
+        yield Finding(
+            code="SVY-011", severity=Severity.CAUTION, subject="tapes",
+            message=f"no other tape tests {', '.join(lone)}: a wrong measure there would not be "
+            "seen; measure one more diagonal to their corners",
+            measured=float(len(lone)), limit=0.0, unit="tapes", source=SUM,
+        )  # fmt: skip
+
+
 def disagree(fit: Fit, found: Judged) -> Finding:
     """Return the stop for tapes of which one is wrong, nobody knows which."""
     verdict = fit.verdict

@@ -16,6 +16,7 @@ from drylay.survey.fit_findings import (
     impossible,
     loose,
     named,
+    unheld,
     unsquare,
     untested,
     weak,
@@ -276,6 +277,8 @@ def _findings(
         yield flat(fit)
     elif fit.verdict.spare == 0:
         yield untested(fit)
+    elif beyond is None:
+        yield from unheld(fit)
     if beyond is not None:
         yield impossible(net, names, beyond, stops=found.left_out is None)
     if found.left_out is not None or (len(found.wrong) == 1 and not fit.verdict.agrees):
