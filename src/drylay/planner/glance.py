@@ -44,6 +44,7 @@ class Glances:
     local_rules: LocalRuleSet
     bases: BasisSet | None = None
     cancel: CancelToken | None = None
+    mode: str = "proven"
     known: dict[Task, CutPlan | NoPlan] = Factory(dict)
     rough: dict[Task, CutPlan | NoPlan] = Factory(dict)
     floors: dict[Task, int | None] = Factory(dict)
@@ -131,8 +132,13 @@ def _until_one_stands(look: Glances, laid: Laid) -> list[Attempt]:
     for number, way in enumerate(laid.best, start=1):
         job, candidate = next(pair for pair in laid.candidates if pair[1].way == way)
         step(job, f"way out: {way.kind}", number, len(laid.best))
-        cutter = Cutter(job=job, known=look.known, rough=look.rough, floors=look.floors)
+        cutter = _cutter(look, job)
         attempts.append(attempt_of(cutter, candidate))
         if isinstance(attempts[-1].result, Built) and not attempts[-1].stops:
             break
     return attempts
+
+
+def _cutter(look: Glances, job: Job) -> Cutter:
+    known = look.rough if look.mode == "quick" else look.known
+    return Cutter(job=job, mode=look.mode, known=known, rough=look.rough, floors=look.floors)
