@@ -47,6 +47,30 @@ class ParetoSet:
     among: int
     without: int
 
+    def measures(self) -> tuple[Row, ...]:
+        """Return the set as flat rows, for tables; the names are the same in each."""
+        from drylay.compare.pareto_told import rows_of
+
+        return rows_of(self)
+
+    def papers(self) -> dict[str, bytes]:
+        """Return the set by file name: as text, as CSV and as a picture."""
+        from drylay.compare.pareto_chart import svg_of
+        from drylay.compare.study_papers import answer_papers
+
+        return answer_papers("pareto", str(self), self.measures(), svg_of(self))
+
+    def __str__(self) -> str:
+        """Return the set as text."""
+        from drylay.compare.pareto_told import text_of
+
+        return text_of(self)
+
+    def _repr_svg_(self) -> str:
+        from drylay.compare.pareto_chart import svg_of
+
+        return svg_of(self).decode()
+
 
 @frozen(kw_only=True)
 class Spread:
@@ -76,6 +100,30 @@ class SideBySide:
     by: str
     groups: tuple[Group, ...]
     currency: str
+
+    def measures(self) -> tuple[Row, ...]:
+        """Return the groups as flat rows, for tables; the names are the same in each."""
+        from drylay.compare.side_by_side_told import rows_of
+
+        return rows_of(self)
+
+    def papers(self) -> dict[str, bytes]:
+        """Return the groups by file name: as text, as CSV and as a picture."""
+        from drylay.compare.side_by_side_chart import svg_of
+        from drylay.compare.study_papers import answer_papers
+
+        return answer_papers("side-by-side", str(self), self.measures(), svg_of(self))
+
+    def __str__(self) -> str:
+        """Return the groups as text."""
+        from drylay.compare.side_by_side_told import text_of
+
+        return text_of(self)
+
+    def _repr_svg_(self) -> str:
+        from drylay.compare.side_by_side_chart import svg_of
+
+        return svg_of(self).decode()
 
 
 @frozen(kw_only=True)
@@ -114,6 +162,30 @@ class SizeCosts:
     lines: tuple[SizeLine, ...]
     steps: tuple[SizeStep, ...]
 
+    def measures(self) -> tuple[Row, ...]:
+        """Return costs and steps as flat rows, for tables; the names are the same in each."""
+        from drylay.compare.size_costs_told import rows_of
+
+        return rows_of(self)
+
+    def papers(self) -> dict[str, bytes]:
+        """Return costs and steps by file name: as text, as CSV and as a picture."""
+        from drylay.compare.size_costs_chart import svg_of
+        from drylay.compare.study_papers import answer_papers
+
+        return answer_papers("size-costs", str(self), self.measures(), svg_of(self))
+
+    def __str__(self) -> str:
+        """Return costs and steps as text."""
+        from drylay.compare.size_costs_told import text_of
+
+        return text_of(self)
+
+    def _repr_svg_(self) -> str:
+        from drylay.compare.size_costs_chart import svg_of
+
+        return svg_of(self).decode()
+
 
 @frozen(kw_only=True)
 class Quantile:
@@ -148,89 +220,26 @@ class Uncertainty:
     figures: tuple[Sampled, ...]
     rows: tuple[Row, ...]
 
+    def measures(self) -> tuple[Row, ...]:
+        """Return the quantiles as flat rows, for tables; the names are the same in each."""
+        from drylay.compare.uncertainty_told import rows_of
 
-@frozen(kw_only=True)
-class KeptLengths:
-    """The lengths to keep where so many may be kept, with what the whole mix then costs.
+        return rows_of(self)
 
-    `cost` is one order over all decks, joints reckoned in, `bound` what no such order can cost
-    less than; `apart` each deck bought by itself. `best_bound` is what no other choice of as many
-    lengths can cost less than, so that `cost` - `best_bound` is the gap of the choice.
-    """
+    def papers(self) -> dict[str, bytes]:
+        """Return the quantiles by file name: as text, as CSV and as a picture."""
+        from drylay.compare.study_papers import answer_papers
+        from drylay.compare.uncertainty_chart import svg_of
 
-    count: int
-    lengths_mm: tuple[float, ...]
-    cost: Decimal
-    bound: Decimal
-    apart: Decimal
-    best_bound: Decimal
-    bought: tuple[tuple[float, int], ...]
+        return answer_papers("uncertainty", str(self), self.measures(), svg_of(self))
 
+    def __str__(self) -> str:
+        """Return the quantiles as text."""
+        from drylay.compare.uncertainty_told import text_of
 
-@frozen(kw_only=True)
-class LengthsToKeep:
-    """Which lengths of an article to stock for a mix of decks: one choice for each number kept."""
+        return text_of(self)
 
-    article: str
-    currency: str
-    decks: tuple[tuple[str, int], ...]
-    on_sale_mm: tuple[float, ...]
-    choices: tuple[KeptLengths, ...]
-    cannot: tuple[tuple[str, str], ...]
+    def _repr_svg_(self) -> str:
+        from drylay.compare.uncertainty_chart import svg_of
 
-
-@frozen(kw_only=True)
-class PriceSpan:
-    """Prices of one length between which the same order is bought.
-
-    `first` and `last` are prices tried, both of them with this order; `name` is the brief it is
-    for, `bought` how many of the article's lengths, `total` the order at `first` and at `last`.
-    """
-
-    name: str
-    first: Decimal
-    last: Decimal
-    bought: tuple[tuple[float, int], ...]
-    total_first: Decimal
-    total_last: Decimal
-
-
-@frozen(kw_only=True)
-class PriceBreaks:
-    """At which prices of an article's length another order, or another deck, becomes cheapest.
-
-    `here` is the price in the stock. Spans stand in rising order of price, one coin apart.
-    `tried` counts the plans made.
-    """
-
-    article: str
-    length_mm: float
-    currency: str
-    here: Decimal
-    spans: tuple[PriceSpan, ...]
-    tried: int
-
-
-@frozen(kw_only=True)
-class HoldingPrice:
-    """One deck of a price list: what it costs, and what it costs if the worst length sells out.
-
-    `holds` is the price that is enough whichever one length is gone, None where some deck cannot
-    be built then; `worst` names that length, `loses` the lengths without which there is no plan.
-    """
-
-    name: str
-    total: Decimal
-    holds: Decimal | None
-    worst: tuple[str, float] | None
-    loses: tuple[tuple[str, float], ...]
-
-
-@frozen(kw_only=True)
-class HoldingPrices:
-    """A price list that stays good if any one length sells out."""
-
-    currency: str
-    articles: tuple[str, ...]
-    prices: tuple[HoldingPrice, ...]
-    refused: tuple[tuple[str, str], ...]
+        return svg_of(self).decode()
