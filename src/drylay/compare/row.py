@@ -37,13 +37,13 @@ def _row(comparison: Comparison, deck: ComparedDeck) -> Row:
         "life_most_years": lives.surface_most_years,
         "frame_life_least_years": lives.frame_least_years,
         "frame_life_most_years": lives.frame_most_years,
-        **_years(deck.short, deck.long),
+        **years_row(deck.short, deck.long),
         "not_known": " ".join(deck.not_known),
         "remarks": " ".join(sorted({remark.code for remark in deck.remarks})),
     }
 
 
-def _years(short: YearlyCost | None, long: YearlyCost | None) -> Row:
+def years_row(short: YearlyCost | None, long: YearlyCost | None) -> Row:
     """Return a year's money, least and most, and what each end rests on."""
     return {
         "capital_least": long.capital if long else None,

@@ -15,17 +15,21 @@ from drylay.plan.model import Plan
 from drylay.planner.angles import is_outlined
 from drylay.planner.asking import could_be_whole, longest_board_mm
 from drylay.planner.attempts import Attempt, attempt_of, chosen_among
+from drylay.planner.build import with_ways
 from drylay.planner.built import Built
 from drylay.planner.closer import closer_lines
 from drylay.planner.cuts import Cutter
 from drylay.planner.design import none_built, none_laid, plan_of, plan_with
 from drylay.planner.dry_lay import Laid, lay_dry
+from drylay.planner.explain import explain
 from drylay.planner.job import Articles, CancelToken, Job, find_articles, step
 from drylay.planner.jobs import Ask, job_of, runs_of
 from drylay.planner.local import with_local_rules
 from drylay.planner.standing_asked import bases_for, standing_faults
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
+from drylay.reasons import TurnedDown
 
+NOT_PRICED = "not priced: another way out is taken"
 #: What stands for the size of a brief where nothing hangs on that.
 NO_SIZE = CoverWish(along_mm=0.0, across_mm=0.0)
 
@@ -34,9 +38,11 @@ NO_SIZE = CoverWish(along_mm=0.0, across_mm=0.0)
 class Glances:
     """What many briefs are planned from and by, and what was cut so far.
 
-    `known` are proven answers, `rough` those of the quick mode, `floors` what tasks cost at least.
-    An answer hangs on its task alone, so that it holds for every brief with that task. `ruled` are
-    jobs by all that rules hang on: briefs whose sizes alone differ are mostly ruled alike.
+    `mode` is how what is chosen is cut, "proven" or "quick", which leaves a wider gap in its proof;
+    `reasoned` plans carry their reasons, as an audit wants them. `known` are proven answers,
+    `rough` those of the quick mode, `floors` what tasks cost at least. An answer hangs on its task
+    alone, so that it holds for every brief with that task. `ruled` are jobs by all that rules hang
+    on: briefs whose sizes alone differ are mostly ruled alike.
     """
 
     stock: Catalogue
@@ -45,6 +51,7 @@ class Glances:
     bases: BasisSet | None = None
     cancel: CancelToken | None = None
     mode: str = "proven"
+    reasoned: bool = False
     known: dict[Task, CutPlan | NoPlan] = Factory(dict)
     rough: dict[Task, CutPlan | NoPlan] = Factory(dict)
     floors: dict[Task, int | None] = Factory(dict)
@@ -53,6 +60,8 @@ class Glances:
 
 def glance(look: Glances, brief: Brief) -> Plan:
     """Return the plan for a brief, its figures and findings as `design` makes them.
+
+    In the quick mode its purchases may be dearer than there, by no more than their gap.
 
     A message that tells of other ways out may be shorter than there.
 
@@ -119,8 +128,25 @@ def _seen(look: Glances, laid: Laid) -> Plan:
     chosen = chosen_among(attempts, laid.main.brief.rows.prefer)
     if chosen is None or not isinstance(chosen.result, Built):
         return none_built(laid.main, attempts, look.families)
-    built, _ = closer_lines(chosen.job, chosen.candidate, chosen.result)
-    return plan_with(chosen.job, look.families, built=built)
+    built, tried = closer_lines(chosen.job, chosen.candidate, chosen.result)
+    if not look.reasoned:
+        return plan_with(chosen.job, look.families, built=built)
+    return _reasoned(look, laid, chosen, built, tried)
+
+
+def _reasoned(
+    look: Glances, laid: Laid, chosen: Attempt, built: Built, tried: tuple[TurnedDown, ...]
+) -> Plan:
+    """Return the plan with its reasons; of the ways out only the one that is taken is priced."""
+    job, way = chosen.job, chosen.candidate.way
+    cost = built.buying.order_total
+    ways = tuple(
+        evolve(each, chosen=True, cost=cost) if each == way else evolve(each, cost_note=NOT_PRICED)
+        for each in laid.ways
+    )
+    finished = with_ways(built, ways)
+    reasons = explain(job, finished, ways, (*chosen.closer, *tried), chosen.tried)
+    return plan_with(job, look.families, built=finished, reasons=reasons)
 
 
 def _until_one_stands(look: Glances, laid: Laid) -> list[Attempt]:

@@ -1,0 +1,130 @@
+"""What varies in a study: each path with its values, or alternatives of several paths by name."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Any
+
+from attrs import evolve, frozen
+
+from drylay.brief.codec import brief_to_dict, put_at
+from drylay.brief.model import Brief
+from drylay.compare.alternatives import read_alternatives
+from drylay.compare.plain import plain_value
+from drylay.compare.shelf import STOCK, stock_path_fault
+from drylay.compare.study_row import own_columns
+from drylay.errors import Fault, UnknownPathError
+from drylay.intake.document import Document
+from drylay.intake.values import unfit
+
+Changes = tuple[tuple[str, object], ...]
+Named = tuple[tuple[str, str], ...]
+A_LIST = "a list of values, or a range"
+
+
+@frozen(kw_only=True)
+class Axis:
+    """One thing that varies: a path with its values, or a name with alternatives by theirs."""
+
+    name: str
+    values: Sequence[object]
+    alternatives: tuple[Changes, ...] = ()
+
+
+def level_at(axis: Axis, at: int) -> tuple[Changes, Named]:
+    """Return what an axis changes at one of its levels, and the words it puts into the row."""
+    if axis.alternatives:
+        return axis.alternatives[at], ((axis.name, str(axis.values[at])),)
+    return ((axis.name, plain_value(axis.values[at])),), ()
+
+
+def axes_of(brief: Brief, values: Mapping[str, object], wrong: list[Fault]) -> tuple[Axis, ...]:
+    """Return what varies, in the order told; what cannot be used goes on the list."""
+    if not isinstance(values, Mapping) or not values:
+        wrong.append(
+            Fault(path="values", found=repr(values)[:60], wanted="paths with their values")
+        )
+        return ()
+    plain = brief_to_dict(brief)
+    read = (_axis(plain, name, given, wrong) for name, given in values.items())
+    axes = tuple(axis for axis in read if axis is not None)
+    wrong += _twice(axes)
+    return axes
+
+
+def _axis(plain: dict[str, Any], name: object, given: object, wrong: list[Fault]) -> Axis | None:
+    if not isinstance(name, str):
+        wrong.append(evolve(unfit(name, "a path of a brief"), path="values"))
+        return None
+    if isinstance(given, Mapping):
+        return _alternatives(plain, name, given, wrong)
+    path_fault = _path_fault(plain, name)
+    if path_fault is not None:
+        wrong.append(path_fault)
+    if isinstance(given, str | bytes) or not isinstance(given, Iterable):
+        wrong.append(evolve(unfit(given, A_LIST, f"[{given!r}]"[:80]), path=name))
+        return None
+    held = given if isinstance(given, range) else tuple(given)
+    if not held:
+        wrong.append(Fault(path=name, found="no values", wanted=A_LIST))
+    if not isinstance(held, range):
+        wrong += _value_faults(name, held)
+    return Axis(name=name, values=held)
+
+
+def _alternatives(
+    plain: dict[str, Any], name: str, given: Mapping[Any, Any], wrong: list[Fault]
+) -> Axis | None:
+    """Return alternatives under the name of their column."""
+    if _path_fault(plain, name) is None:
+        wrong.append(evolve(unfit(given, A_LIST), path=name))
+        return None
+    if name in own_columns():
+        wanted = "a name that no column of a row has, such as made_of"
+        wrong.append(Fault(path=name, found="a column of every row", wanted=wanted))
+    known = len(wrong)
+    read = read_alternatives(Document(tables=given), wrong)
+    for each in read:
+        for path, value in each.changes:
+            fault = _path_fault(plain, path)
+            wrong += [fault] if fault else _value_faults(path, (value,))
+    wrong[known:] = [evolve(each, path=f"{name}.{each.path}"[:200]) for each in wrong[known:]]
+    return Axis(
+        name=name,
+        values=tuple(each.name for each in read),
+        alternatives=tuple(
+            tuple((path, plain_value(value)) for path, value in each.changes) for each in read
+        ),
+    )
+
+
+def _path_fault(plain: dict[str, Any], path: str) -> Fault | None:
+    if path.startswith(STOCK):
+        return stock_path_fault(path)
+    try:
+        put_at({**plain, "overrides": [dict(o) for o in plain.get("overrides", ())]}, path, None)
+    except UnknownPathError as error:
+        found = f"an unknown path {path[:80]!r}"
+        wanted = "a path of a brief, or stock.price_ratio or stock.without with a code"
+        return Fault(path=path[:80], found=found, wanted=wanted, nearest=", ".join(error.nearest))
+    return None
+
+
+def _twice(axes: tuple[Axis, ...]) -> Iterator[Fault]:
+    """Yield a fault for each path that two axes change: one would hide the other."""
+    seen: dict[str, str] = {}
+    for axis in axes:
+        paths = {path for changes in axis.alternatives for path, _ in changes} or {axis.name}
+        for path in sorted(paths):
+            bare = path.removesuffix("_mm")
+            if bare in seen:
+                found = f"also changed by {seen[bare]}"
+                yield Fault(path=path, found=found, wanted="each path changed by one of them")
+            seen[bare] = axis.name
+
+
+def _value_faults(path: str, values: Iterable[object]) -> Iterator[Fault]:
+    for at, value in enumerate(values):
+        try:
+            plain_value(value)
+        except TypeError:
+            wanted = "a number, a text, true or false, a day, None, or a list or table of them"
+            yield evolve(unfit(value, wanted), path=f"{path}[{at}]")

@@ -1,0 +1,170 @@
+"""Cases of a study: one brief with values put in place of what stands there, many times over."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from itertools import pairwise
+from math import prod
+from typing import overload
+
+from attrs import frozen
+
+from drylay.brief.model import Brief
+from drylay.compare.axes import Axis, axes_of, level_at
+from drylay.compare.sampling import latin_hypercube, level_of
+from drylay.compare.study_model import Case
+from drylay.errors import Fault, InputError
+
+HOWS = ("product", "zip", "sample")
+#: More cases than these are a slip. Assumption.
+MOST_CASES = 10_000_000
+#: More samples than these are a slip. Assumption.
+MOST_SAMPLES = 100_000
+
+
+@frozen(kw_only=True)
+class Cases:
+    """Cases in their order, each made when it is asked for: a sequence of any length is light.
+
+    `draws` are the levels drawn of each axis, case by case, where cases are samples.
+    """
+
+    brief: Brief
+    axes: tuple[Axis, ...]
+    how: str
+    draws: tuple[tuple[int, ...], ...] = ()
+
+    def __len__(self) -> int:
+        if self.how == "product":
+            return prod(len(axis.values) for axis in self.axes)
+        return len(self.draws) if self.how == "sample" else len(self.axes[0].values)
+
+    @overload
+    def __getitem__(self, number: int) -> Case: ...
+
+    @overload
+    def __getitem__(self, number: slice) -> tuple[Case, ...]: ...
+
+    def __getitem__(self, number: int | slice) -> Case | tuple[Case, ...]:
+        if isinstance(number, slice):
+            return tuple(self[each] for each in range(*number.indices(len(self))))
+        count = len(self)
+        if not -count <= number < count:
+            raise IndexError(f"case {number} of {count}")
+        return _case(self, number % count)
+
+    def __iter__(self) -> Iterator[Case]:
+        return (_case(self, number) for number in range(len(self)))
+
+
+def vary(
+    brief: Brief,
+    values: Mapping[str, object],
+    *,
+    how: str = "product",
+    count: int | None = None,
+    seed: int | None = None,
+) -> Cases:
+    """Return the cases of a brief with other values at its paths: a sequence, made as it is read.
+
+    Args:
+        brief: What every case begins with.
+        values: For each path of the brief ("cover.across_mm") the values it takes, as a list or a
+            range; None leaves a wish out. "stock.price_ratio.CODE", "stock.price_ratio" and
+            "stock.without.CODE" change the stock (docs/studies.md). Any other name with a mapping
+            of alternatives, each a mapping of paths as in docs/compare.md, changes several at once.
+        how: "product" takes every value with every other, the last path's fastest; "zip" the first
+            of each, then the second; "sample" draws `count` cases by a Latin hypercube.
+        count: How many samples.
+        seed: What the draw begins with; the same seed draws the same cases.
+
+    Raises:
+        InputError: A path, a value or the way to take them cannot be used; lists every fault.
+            Whether a value makes sense in a brief is told by its row.
+    """
+    wrong: list[Fault] = []
+    axes = axes_of(brief, values, wrong)
+    wrong += _how_faults(how, count, seed, axes)
+    if wrong:
+        raise InputError(tuple(wrong))
+    draws = _draws(axes, count, seed) if how == "sample" else ()
+    return Cases(brief=brief, axes=axes, how=how, draws=draws)
+
+
+def _draws(
+    axes: tuple[Axis, ...], count: int | None, seed: int | None
+) -> tuple[tuple[int, ...], ...]:
+    assert count is not None
+    assert seed is not None
+    return tuple(
+        tuple(level_of(ratio, len(axis.values)) for ratio, axis in zip(drawn, axes, strict=True))
+        for drawn in latin_hypercube(count, len(axes), seed)
+    )
+
+
+def _case(cases: Cases, number: int) -> Case:
+    levels = [
+        level_at(axis, at) for axis, at in zip(cases.axes, _picks(cases, number), strict=True)
+    ]
+    return Case(
+        brief=cases.brief,
+        changes=tuple(change for changes, _ in levels for change in changes),
+        named=tuple(word for _, named in levels for word in named),
+    )
+
+
+def _picks(cases: Cases, number: int) -> tuple[int, ...]:
+    """Return which value of each axis a case takes."""
+    if cases.how == "sample":
+        return cases.draws[number]
+    if cases.how == "zip":
+        return (number,) * len(cases.axes)
+    picks = []
+    for axis in reversed(cases.axes):
+        number, at = divmod(number, len(axis.values))
+        picks.append(at)
+    return tuple(reversed(picks))
+
+
+def _how_faults(
+    how: str, count: int | None, seed: int | None, axes: tuple[Axis, ...]
+) -> Iterator[Fault]:
+    if how not in HOWS:
+        yield Fault(path="how", found=repr(how)[:60], wanted=f"one of {', '.join(HOWS)}")
+    if how == "sample":
+        yield from _sample_faults(count, seed)
+        return
+    for name, given in (("count", count), ("seed", seed)):
+        if given is not None:
+            yield Fault(path=name, found=repr(given)[:60], wanted="nothing, unless how is 'sample'")
+    sizes = {axis.name: len(axis.values) for axis in axes}
+    if how == "zip" and any(one != other for one, other in pairwise(sizes.values())):
+        told = ", ".join(f"{name}: {size}" for name, size in sizes.items())
+        yield Fault(path="values", found=told[:200], wanted="as many values of each, to zip them")
+    if how == "product" and prod(sizes.values()) > MOST_CASES:
+        found = f"{prod(sizes.values())} cases"
+        yield Fault(path="values", found=found, wanted=f"{MOST_CASES} at most")
+
+
+def _sample_faults(count: object, seed: object) -> Iterator[Fault]:
+    if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= MOST_SAMPLES:
+        yield Fault(path="count", found=repr(count)[:60], wanted=f"a count of 1 to {MOST_SAMPLES}")
+    if not isinstance(seed, int) or isinstance(seed, bool) or seed < 0:
+        yield Fault(path="seed", found=repr(seed)[:60], wanted="a whole number, 0 or above")
+
+
+def as_cases(cases: object) -> tuple[Sequence[Case] | Cases | Iterator[Case], int | None]:
+    """Return cases as they come, and how many they are where that is known.
+
+    Briefs stand for themselves; one brief is a study of one.
+
+    Raises:
+        InputError: There is nothing to go through.
+    """
+    if isinstance(cases, Brief | Case):
+        cases = (cases,)
+    if not hasattr(cases, "__iter__") or isinstance(cases, str | bytes | Mapping):
+        found = type(cases).__name__
+        raise InputError(
+            (Fault(path="cases", found=found, wanted="what vary() returns, or cases"),)
+        )
+    count = len(cases) if hasattr(cases, "__len__") else None
+    return cases, count  # type: ignore[return-value]

@@ -1,0 +1,303 @@
+"""Many decks planned and audited, one flat row for each, on one machine or on many."""
+
+import os
+import pickle
+from collections import deque
+from collections.abc import Callable, Iterable, Iterator
+from concurrent.futures import Executor
+from functools import partial
+from itertools import islice
+from typing import Any
+
+from attrs import Factory, define, frozen
+
+from drylay.brief.model import Brief
+from drylay.compare.cases import Cases, as_cases
+from drylay.compare.flight import MOST_IN_CHUNK, Flight, Numbered, fly
+from drylay.compare.journal import Journal, held_row, holds, opened_journal, write_row
+from drylay.compare.processes import processes
+from drylay.compare.shelf import code_faults
+from drylay.compare.study_model import Case, Row
+from drylay.compare.terms import (
+    MODES,
+    Terms,
+    brief_text,
+    case_digest,
+    desk_of,
+    plain_case,
+    terms_digest,
+    terms_of,
+)
+from drylay.compare.worker import packed, row_for, unpacked
+from drylay.compare.years import Money, read_hour_price, read_rate_ratio
+from drylay.errors import Cancelled, Fault, InputError
+from drylay.intake.shown import shown
+from drylay.materials.stock_model import Catalogue
+from drylay.planner.job import CancelToken, Progress
+from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
+
+MOST_WORKERS = 1024
+#: Told while cases are planned.
+STEP = "planned"
+ExecutorLike = Executor | Callable[[], Executor]
+
+
+@frozen(kw_only=True)
+class _Study:
+    """A study about to be planned: its terms, and how."""
+
+    terms: Terms
+    digest: str
+    count: int | None
+    columns: dict[str, None]
+    executor: ExecutorLike | None
+    workers: int
+    cancel: CancelToken | None
+    progress: Progress | None
+
+
+def compare(
+    cases: Cases | Iterable[Case | Brief] | Case | Brief,
+    *,
+    stock: Catalogue,
+    families: FamilySet | None = None,
+    local_rules: LocalRuleSet | None = None,
+    bases: BasisSet | None = None,
+    mode: str = "proven",
+    executor: ExecutorLike | None = None,
+    workers: int | None = None,
+    journal: str | os.PathLike[str] | None = None,
+    rate_ratio: float = 0.0,
+    hour_price: Money | None = None,
+    progress: Progress | None = None,
+    cancel: CancelToken | None = None,
+) -> Iterator[Row]:
+    """Return an iterator of flat rows, one for each case in case order; each is planned when asked.
+
+    A row has the figures of `plan.measures()` and what the deck costs over the years; a plan that
+    is blocked, a brief that cannot be used, a plugin that raises and a worker that dies are rows
+    too, told by `outcome` and `codes` (docs/studies.md). The rows are the same however and
+    wherever they are planned.
+
+    Args:
+        cases: What `vary` returns; or cases, or briefs.
+        stock: The merchant's stock.
+        families: Whose rules to use; by default those of the installed plugins.
+        local_rules: What each plan is held against besides; by default those of the installed
+            plugins.
+        bases: Among which the design basis is looked for that a brief names.
+        mode: "proven", as `design` plans; or "quick", in which purchases may be dearer, by no more
+            than the gap that their row tells.
+        executor: What plans: a `concurrent.futures.Executor`, or a function that makes one, so that
+            one whose workers died can be replaced. By default all is planned here.
+        workers: How many processes to plan in where no executor is named; else how many workers the
+            executor has, so that enough is handed to it.
+        journal: A file that every row is written to; rows that it holds are not planned again.
+        rate_ratio: Interest a year, 0.04 for 4 %.
+        hour_price: What an hour of upkeep is worth; without it hours are told and not priced.
+        progress: Called as `progress("planned", done, total)`; `total` is 0 where nobody knows it.
+        cancel: Asked `is_set()` between cases and while cutting; workers finish what they have.
+
+    Raises:
+        InputError: Something handed in cannot be used; lists every fault. Of the journal, and of
+            cases that are no cases, it is told when the first row, or theirs, is asked for.
+        Cancelled: The cancel token was set.
+        StudyStopped: Workers die whatever they are given, or the executor handed in broke.
+    """
+    wrong: list[Fault] = []
+    held, count = as_cases(cases)
+    rate, price = read_rate_ratio(rate_ratio, wrong), read_hour_price(hour_price, wrong)
+    wrong += _faults(stock, mode, executor, workers, held)
+    if wrong:
+        raise InputError(tuple(wrong))
+    terms = terms_of(
+        stock=stock,
+        families=families,
+        local_rules=local_rules,
+        bases=bases,
+        mode=mode,
+        rate_ratio=rate,
+        hour_price=price,
+    )
+    if executor is None and (workers or 1) > 1:
+        assert workers is not None
+        executor = partial(processes, workers)
+    study = _Study(
+        terms=terms,
+        digest=terms_digest(terms),
+        count=count,
+        columns=_columns(held),
+        executor=executor,
+        workers=workers or os.cpu_count() or 1,
+        cancel=cancel,
+        progress=progress,
+    )
+    return _rows(study, held, journal)
+
+
+def _faults(
+    stock: object, mode: object, executor: object, workers: object, cases: object
+) -> Iterator[Fault]:
+    if not isinstance(stock, Catalogue):
+        yield Fault(path="stock", found=shown(stock), wanted="a catalogue, from load_catalogue()")
+    elif isinstance(cases, Cases):
+        yield from code_faults(stock, _paths(cases))
+    if mode not in MODES:
+        yield Fault(path="mode", found=shown(mode), wanted=f"one of {', '.join(MODES)}")
+    if executor is not None and not (hasattr(executor, "submit") or callable(executor)):
+        wanted = "an executor of concurrent.futures, or a function that makes one"
+        yield Fault(path="executor", found=shown(executor), wanted=wanted)
+    whole = isinstance(workers, int) and not isinstance(workers, bool)
+    if workers is not None and not (whole and 1 <= int(str(workers)) <= MOST_WORKERS):
+        wanted = f"a count of 1 to {MOST_WORKERS}"
+        yield Fault(path="workers", found=shown(workers), wanted=wanted)
+
+
+def _paths(cases: Cases) -> Iterator[str]:
+    for axis in cases.axes:
+        paths = (path for changes in axis.alternatives for path, _ in changes)
+        yield from dict.fromkeys(paths) if axis.alternatives else (axis.name,)
+
+
+def _columns(cases: object) -> dict[str, None]:
+    """Return what the rows begin with besides their number, where all cases are there to see."""
+    if isinstance(cases, Cases):
+        names = [axis.name for axis in cases.axes if axis.alternatives]
+        return dict.fromkeys((*names, *_paths(cases)))
+    if isinstance(cases, list | tuple):
+        held = (each for each in cases if isinstance(each, Case))
+        return dict.fromkeys(name for case in held for name, _ in (*case.named, *case.changes))
+    return {}
+
+
+def _rows(
+    study: _Study, cases: Iterable[object], path: str | os.PathLike[str] | None
+) -> Iterator[Row]:
+    with opened_journal(path) as journal:
+        for done, (number, row) in enumerate(_told(study, cases, journal), start=1):
+            if study.progress is not None:
+                study.progress(STEP, done, study.count or 0)
+            yield {"case": number, **row}
+
+
+def _told(
+    study: _Study, cases: Iterable[object], journal: Journal | None
+) -> Iterator[tuple[int, Row]]:
+    numbered = _plain(study, cases)
+    if study.executor is None:
+        return _here(study, numbered, journal)
+    return _there(study, numbered, journal)
+
+
+def _plain(study: _Study, cases: Iterable[object]) -> Iterator[Numbered]:
+    """Yield cases as workers take them; a brief that many share is written out once."""
+    last: Brief | None = None
+    text = ""
+    for number, given in enumerate(cases):
+        case = Case(brief=given) if isinstance(given, Brief) else given
+        if not isinstance(case, Case):
+            wanted = "a case, or a brief"
+            raise InputError((Fault(path=f"cases[{number}]", found=shown(given), wanted=wanted),))
+        if case.brief is not last:
+            last, text = case.brief, brief_text(case.brief)
+        yield number, plain_case(case, text, study.columns)
+
+
+def _here(
+    study: _Study, cases: Iterator[Numbered], journal: Journal | None
+) -> Iterator[tuple[int, Row]]:
+    """Yield the rows planned in this thread, some cases at a desk."""
+    while chunk := list(islice(cases, MOST_IN_CHUNK)):
+        desk = desk_of(study.terms, study.cancel)
+        for number, case in chunk:
+            if study.cancel is not None and study.cancel.is_set():
+                raise Cancelled("the study was cancelled")
+            digest = case_digest(study.digest, case)
+            row = held_row(journal, digest) if journal else None
+            if row is None:
+                row = unpacked(packed(row_for(desk, case)))
+                if journal:
+                    write_row(journal, digest, row)
+            yield number, row
+
+
+def _there(
+    study: _Study, cases: Iterator[Numbered], journal: Journal | None
+) -> Iterator[tuple[int, Row]]:
+    """Yield the rows planned by an executor, with those of the journal where they belong."""
+    told = _Told(journal=journal, digest=study.digest)
+    flown = fly(_flight(study, told), told.to_plan(cases))
+    for number, row in flown:
+        yield from told.held_before(number)
+        yield number, row
+    yield from told.held_before(None)
+
+
+def _flight(study: _Study, told: "_Told") -> Flight:
+    make, own = _maker(study.executor)
+    return Flight(
+        make=make,
+        own=own,
+        workers=study.workers,
+        terms=_sent(study.terms),
+        desk=desk_of(study.terms),
+        keep=told.keep,
+        cancel=study.cancel,
+    )
+
+
+def _maker(executor: ExecutorLike | None) -> tuple[Callable[[], Executor], bool]:
+    """Return what makes executors, and whether they are ours to end and to replace."""
+    if isinstance(executor, Executor) or hasattr(executor, "submit"):
+        handed: Any = executor
+        return lambda: handed, False
+    assert executor is not None
+    return executor, True
+
+
+def _sent(terms: Terms) -> bytes:
+    """Return the terms as workers are sent them.
+
+    Raises:
+        InputError: They hold a function that no other process can be sent.
+    """
+    try:
+        return pickle.dumps(terms)
+    except Exception as error:
+        wanted = "families, rules and bases of modules that workers can import, or no workers"
+        found = f"what cannot be sent to a worker: {error}"
+        raise InputError((Fault(path="families", found=found[:300], wanted=wanted),)) from None
+
+
+@define(kw_only=True)
+class _Told:
+    """The journal beside an executor: what it holds already, and what is on its way."""
+
+    journal: Journal | None
+    digest: str
+    held: deque[tuple[int, str]] = Factory(deque)
+    digests: dict[int, str] = Factory(dict)
+
+    def to_plan(self, cases: Iterator[Numbered]) -> Iterator[Numbered]:
+        """Yield the cases that the journal does not hold."""
+        for number, case in cases:
+            if self.journal is not None:
+                digest = case_digest(self.digest, case)
+                if holds(self.journal, digest):
+                    self.held.append((number, digest))
+                    continue
+                self.digests[number] = digest
+            yield number, case
+
+    def keep(self, number: int, row: Row) -> None:
+        """Write a row that has landed."""
+        if self.journal is not None:
+            write_row(self.journal, self.digests.pop(number), row)
+
+    def held_before(self, number: int | None) -> Iterator[tuple[int, Row]]:
+        """Yield the rows of the journal up to a number, all of them for None."""
+        while self.held and (number is None or self.held[0][0] < number):
+            at, digest = self.held.popleft()
+            row = held_row(self.journal, digest) if self.journal else None
+            assert row is not None
+            yield at, row

@@ -1,0 +1,224 @@
+"""Chunks of cases in flight: handed to an executor, a bounded number of them, lost ones again.
+
+A worker that goes away takes its chunk with it, and with some executors every chunk in flight. Each
+of these is tried again alone, then case by case; a case that is lost each time it is tried alone is
+told as lost, and the study goes on.
+"""
+
+import json
+from collections import deque
+from collections.abc import Callable, Iterator
+from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, wait
+from itertools import islice
+
+from attrs import Factory, define, evolve, frozen
+
+from drylay.compare.study_errors import StudyStopped
+from drylay.compare.study_model import Row
+from drylay.compare.study_row import failed, row_of
+from drylay.compare.terms import Desk, PlainCase, to_plain
+from drylay.compare.worker import rows_of_chunk, unpacked
+from drylay.errors import Cancelled
+from drylay.planner.job import CancelToken
+
+#: A chunk is to take so long: a task costs some milliseconds wherever it is sent. Measured of
+#: processes and of Dask, docs/studies.md.
+CHUNK_S = 1.0
+MOST_IN_CHUNK = 64
+#: Chunks in flight for each worker, and how far planning may run ahead of the row told last.
+PER_WORKER, AHEAD = 2, 8
+#: How often a case is tried alone, and how many in a row may be lost before the study stops.
+ALONE_TRIES, MOST_LOST = 2, 3
+#: How long is waited before the cancel token is asked again.
+ASK_S = 0.2
+
+#: What most often takes every process away at once.
+GUARD = 'a script that plans in processes does so under `if __name__ == "__main__":`'
+
+Numbered = tuple[int, PlainCase]
+
+
+@frozen(kw_only=True)
+class Chunk:
+    """Cases by number that are planned together; `tries` counts how often they were lost."""
+
+    cases: tuple[Numbered, ...]
+    tries: int = 0
+
+
+@define(kw_only=True)
+class Flight:
+    """What is in flight, what is to be tried again, what is ready to be told.
+
+    `keep` is called with every row as it lands, in no order. `case_s` is how long a case has taken
+    of late, `lost` how many were lost since the last one landed, `sent` how many chunks went out.
+    """
+
+    make: Callable[[], Executor]
+    own: bool
+    workers: int
+    terms: bytes
+    desk: Desk
+    keep: Callable[[int, Row], None]
+    work: Callable[[bytes, str, int], str] = rows_of_chunk
+    cancel: CancelToken | None = None
+    executor: Executor | None = None
+    flying: dict[Future[str], Chunk] = Factory(dict)
+    again: deque[Chunk] = Factory(deque)
+    ready: dict[int, Row] = Factory(dict)
+    numbers: deque[int] = Factory(deque)
+    case_s: float | None = None
+    lost: int = 0
+    sent: int = 0
+
+
+def fly(flight: Flight, cases: Iterator[Numbered]) -> Iterator[tuple[int, Row]]:
+    """Yield every case's row with its number, in case order.
+
+    Raises:
+        Cancelled: The cancel token was set.
+        StudyStopped: Workers go away whatever they are given.
+    """
+    try:
+        while True:
+            _ask(flight)
+            _fill(flight, cases)
+            while flight.numbers and flight.numbers[0] in flight.ready:
+                number = flight.numbers.popleft()
+                yield number, flight.ready.pop(number)
+            if flight.flying:
+                _land(flight)
+            elif not flight.numbers:
+                return
+    finally:
+        _close(flight)
+
+
+def _ask(flight: Flight) -> None:
+    if flight.cancel is not None and flight.cancel.is_set():
+        raise Cancelled("the study was cancelled")
+
+
+def _fill(flight: Flight, cases: Iterator[Numbered]) -> None:
+    """Send chunks until enough are in flight; what was lost goes alone, before all others."""
+    most_ready = AHEAD * flight.workers * MOST_IN_CHUNK
+    while len(flight.flying) < PER_WORKER * flight.workers and len(flight.ready) < most_ready:
+        if flight.again:
+            if not flight.flying:
+                _send(flight, flight.again.popleft())
+            return
+        chunk = tuple(islice(cases, _chunk_size(flight)))
+        if not chunk:
+            return
+        flight.numbers.extend(number for number, _ in chunk)
+        _send(flight, Chunk(cases=chunk))
+
+
+def _chunk_size(flight: Flight) -> int:
+    """Return how many cases take about a second: one until that is known."""
+    if not flight.case_s:
+        return 1
+    return max(1, min(MOST_IN_CHUNK, round(CHUNK_S / flight.case_s)))
+
+
+def _send(flight: Flight, chunk: Chunk) -> None:
+    if flight.executor is None:
+        flight.executor = flight.make()
+    flight.sent += 1
+    plain = json.dumps([to_plain(case) for _, case in chunk.cases])
+    try:
+        future = flight.executor.submit(flight.work, flight.terms, plain, flight.sent)
+    except Exception as error:  # a pool that broke, was shut, or lost whoever it spoke to
+        _lost(flight, chunk, error)
+        _break(flight, error)
+    else:
+        flight.flying[future] = chunk
+
+
+def _land(flight: Flight) -> None:
+    """Take in the rows of the chunks that are done; what was lost is to be tried again."""
+    timeout = ASK_S if flight.cancel is not None else None
+    done, _ = wait(flight.flying, timeout=timeout, return_when=FIRST_COMPLETED)
+    broken: BaseException | None = None
+    for future in done:
+        chunk = flight.flying.pop(future)
+        error = _error_of(future)
+        if error is None:
+            _take_in(flight, chunk, future.result())
+        else:
+            _lost(flight, chunk, error)
+            broken = error if isinstance(error, BrokenExecutor) else broken
+    if broken is not None:
+        _break(flight, broken)
+
+
+def _error_of(future: Future[str]) -> BaseException | None:
+    return RuntimeError("the executor cancelled it") if future.cancelled() else future.exception()
+
+
+def _take_in(flight: Flight, chunk: Chunk, text: str) -> None:
+    told = json.loads(text)
+    flight.lost = 0
+    took_s = told["took_s"] / len(chunk.cases)
+    flight.case_s = took_s if flight.case_s is None else (flight.case_s + took_s) / 2
+    for (number, _), row in zip(chunk.cases, told["rows"], strict=True):
+        _ready(flight, number, unpacked(row))
+
+
+def _ready(flight: Flight, number: int, row: Row) -> None:
+    flight.keep(number, row)
+    flight.ready[number] = row
+
+
+def _lost(flight: Flight, chunk: Chunk, error: BaseException) -> None:
+    """Put a lost chunk where it is tried again; a case lost once too often is told as lost.
+
+    Raises:
+        StudyStopped: So many cases in a row were lost.
+    """
+    tries = chunk.tries + 1
+    if len(chunk.cases) > 1 and tries > 1:
+        flight.again.extendleft(Chunk(cases=(case,), tries=1) for case in reversed(chunk.cases))
+    elif len(chunk.cases) > 1 or tries <= ALONE_TRIES:
+        flight.again.append(evolve(chunk, tries=tries))
+    else:
+        _give_up(flight, chunk, error)
+
+
+def _give_up(flight: Flight, chunk: Chunk, error: BaseException) -> None:
+    flight.lost += 1
+    if flight.lost > MOST_LOST:
+        text = f"{flight.lost} cases in a row were lost, the last by {_named(error)}"
+        raise StudyStopped(f"{text}; {GUARD}" if flight.own else text)
+    ((number, case),) = chunk.cases
+    _ready(flight, number, row_of(flight.desk, case, failed(error, "lost")))
+
+
+def _named(error: BaseException) -> str:
+    return f"{type(error).__name__}: {error}"
+
+
+def _break(flight: Flight, error: BaseException) -> None:
+    """Leave a broken executor behind, with all that it had in flight, for a fresh one.
+
+    Raises:
+        StudyStopped: The executor was handed in: only its owner can make another.
+    """
+    if not flight.own:
+        wanted = "hand in a function that makes executors, and a broken one is replaced"
+        raise StudyStopped(f"the executor broke, {_named(error)}: {wanted}") from error
+    for future, chunk in list(flight.flying.items()):
+        if not future.done() or _error_of(future) is not None:
+            del flight.flying[future]
+            _lost(flight, chunk, error)
+    if flight.executor is not None:
+        flight.executor.shutdown(wait=False, cancel_futures=True)
+    flight.executor = None
+
+
+def _close(flight: Flight) -> None:
+    """Cancel what is in flight, and end the executor if it is ours."""
+    for future in flight.flying:
+        future.cancel()
+    if flight.own and flight.executor is not None:
+        flight.executor.shutdown(wait=True, cancel_futures=True)

@@ -1,0 +1,133 @@
+"""A study's journal: a line of JSON for each row, so that a killed study goes on where it was.
+
+A line is written whole before the row is told. A line cut short by a kill is the last one, has no
+line end, and is cut off; its case is planned again.
+"""
+
+import json
+import os
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
+from pathlib import Path
+from typing import IO, Any
+
+from attrs import Factory, frozen
+
+from drylay.compare.study_model import Row
+from drylay.compare.worker import packed, unpacked
+from drylay.errors import Fault, InputError
+
+#: What each line must have.
+KEYS = {"case", "money", "row"}
+NO_PLACE = "a file that can be written, in a folder that is there"
+
+
+@frozen(kw_only=True)
+class Journal:
+    """An open journal: where in the file the row of each case begins, by the case's digest."""
+
+    name: str
+    stream: IO[bytes]
+    starts: dict[bytes, int] = Factory(dict)
+
+
+@contextmanager
+def opened_journal(path: str | os.PathLike[str] | None) -> Iterator[Journal | None]:
+    """Open a journal for one study at a time; None where none is kept.
+
+    Raises:
+        InputError: It cannot be opened, is no journal, or another study is writing it.
+    """
+    if path is None:
+        yield None
+        return
+    name = os.fsdecode(path)
+    try:
+        stream = open(name, "a+b")  # noqa: SIM115 - closed below, locked until then
+    except OSError as error:
+        raise InputError((_fault(name, 0, f"{error.strerror}", NO_PLACE),)) from None
+    try:
+        _lock(stream, name)
+        yield Journal(name=name, stream=stream, starts=_read(stream, name))
+    finally:
+        stream.close()
+
+
+def holds(journal: Journal, case: str) -> bool:
+    """Return whether the journal holds the row of a case."""
+    return bytes.fromhex(case) in journal.starts
+
+
+def held_row(journal: Journal, case: str) -> Row | None:
+    """Return the row of a case that the journal holds, None where it holds none."""
+    start = journal.starts.get(bytes.fromhex(case))
+    if start is None:
+        return None
+    journal.stream.seek(start)
+    return unpacked(json.loads(journal.stream.readline()))
+
+
+def write_row(journal: Journal, case: str, row: Row) -> None:
+    """Write the row of a case, unless the journal holds it: none stands in it twice.
+
+    A lost case is not written, so that it is tried again when the study goes on.
+    """
+    key = bytes.fromhex(case)
+    if key in journal.starts or row["outcome"] == "lost":
+        return
+    journal.stream.seek(0, os.SEEK_END)
+    start = journal.stream.tell()
+    line = json.dumps({"case": case, **packed(row)}, ensure_ascii=True)
+    journal.stream.write(line.encode("ascii") + b"\n")
+    journal.stream.flush()
+    journal.starts[key] = start
+
+
+def _read(stream: IO[bytes], name: str) -> dict[bytes, int]:
+    """Return where each row begins; what a kill left of a last line is cut off."""
+    starts: dict[bytes, int] = {}
+    faults: list[Fault] = []
+    stream.seek(0)
+    at = 0
+    for number, line in enumerate(stream, start=1):
+        if not line.endswith(b"\n"):
+            stream.truncate(at)
+            break
+        case = _case_of(line)
+        if case is None:
+            faults.append(_fault(name, number, line[:40].decode("ascii", "backslashreplace"),
+                                 "a line that a study wrote, or none"))  # fmt: skip
+        else:
+            starts.setdefault(case, at)
+        at += len(line)
+    if faults:
+        raise InputError(tuple(faults[:20]))
+    return starts
+
+
+def _case_of(line: bytes) -> bytes | None:
+    """Return the digest of a line's case, None where it is no line of a journal."""
+    with suppress(ValueError, KeyError, TypeError, RecursionError):
+        plain: dict[str, Any] = json.loads(line)
+        unpacked(plain)
+        case = bytes.fromhex(plain["case"])
+        return case if plain.keys() == KEYS and len(case) == 32 else None
+    return None
+
+
+def _fault(name: str, line: int, found: str, wanted: str) -> Fault:
+    return Fault(path="journal", found=found, wanted=wanted, file=Path(name).name, line=line,
+                 column=1 if line else 0)  # fmt: skip
+
+
+def _lock(stream: IO[bytes], name: str) -> None:
+    """Keep other studies out until the file is closed; the system frees it after a kill."""
+    try:
+        import fcntl
+    except ImportError:  # not on this system: two studies with one journal are not kept apart
+        return
+    try:
+        fcntl.flock(stream, fcntl.LOCK_EX | fcntl.LOCK_NB)
+    except OSError:
+        wanted = "a journal of this study's own"
+        raise InputError((_fault(name, 0, "another study writes it", wanted),)) from None

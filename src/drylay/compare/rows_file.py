@@ -1,0 +1,91 @@
+"""Rows to files that any data-frame library reads: CSV and JSON lines, written as they come."""
+
+import json
+import os
+from collections.abc import Callable, Iterable
+from contextlib import suppress
+from decimal import Decimal
+from pathlib import Path
+from typing import IO
+
+from drylay.compare.study_model import Row
+from drylay.errors import Fault, InputError
+from drylay.papers.spreadsheet import Cell, table_file
+
+KINDS = (".csv", ".jsonl")
+
+
+def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
+    """Return how many rows were written to a file, by its ending CSV or JSON lines.
+
+    Rows are written as they come, beside the file, which takes its place with the last one: a file
+    that is there is whole. Money stands digit for digit. In CSV what is not known is an empty cell,
+    and text that a spreadsheet would run begins with an apostrophe.
+
+    Raises:
+        InputError: The ending is another one, the file cannot be written, there is no row to name
+            the columns of a CSV file, or a row has other columns than the first.
+    """
+    target = Path(path)
+    if target.suffix not in KINDS:
+        wanted = f"a name that ends in {' or '.join(KINDS)}"
+        raise InputError((Fault(path="path", found=repr(target.name), wanted=wanted),))
+    beside = target.with_name(f".{target.name}.part")
+    try:
+        with beside.open("wb") as stream:
+            count = _written(rows, stream, _csv if target.suffix == ".csv" else _json_lines)
+            if not count and target.suffix == ".csv":
+                raise InputError((Fault(path="rows", found="none", wanted="rows"),))
+        beside.replace(target)
+    except OSError as error:
+        wanted = "a file that can be written, in a folder that is there"
+        found = error.strerror or str(error)
+        raise InputError(
+            (Fault(path="path", found=found, wanted=wanted, file=target.name),)
+        ) from None
+    finally:
+        with suppress(OSError):
+            beside.unlink()
+    return count
+
+
+def _written(rows: Iterable[Row], stream: IO[bytes], told: Callable[[Row, bool], bytes]) -> int:
+    count, names = 0, None
+    for row in rows:
+        names = names or tuple(row)
+        if tuple(row) != names:
+            raise _unlike(count, names, row)
+        stream.write(told(row, not count))
+        count += 1
+    return count
+
+
+def _unlike(number: int, names: tuple[str, ...], row: Row) -> InputError:
+    more = [name for name in row if name not in names]
+    less = [name for name in names if name not in row]
+    found = f"columns more: {', '.join(more) or 'none'}; less: {', '.join(less) or 'none'}"
+    if not more and not less:
+        found = "the same columns in another order"
+    return InputError((Fault(path=f"rows[{number}]", found=found[:300],
+                             wanted="the columns of the first row"),))  # fmt: skip
+
+
+def _csv(row: Row, first: bool) -> bytes:
+    table = table_file(tuple(row), [{name: _cell(each) for name, each in row.items()}], "metric")
+    return table if first else table.split(b"\r\n", 1)[1]
+
+
+def _cell(figure: object) -> Cell:
+    if isinstance(figure, bool):
+        return "true" if figure else "false"
+    return figure if isinstance(figure, Cell) else str(figure)
+
+
+def _json_lines(row: Row, first: bool) -> bytes:
+    del first
+    pairs = (f"{json.dumps(name)}: {_json(figure)}" for name, figure in row.items())
+    return f"{{{', '.join(pairs)}}}\n".encode("ascii")
+
+
+def _json(figure: object) -> str:
+    return f"{figure:f}" if isinstance(figure, Decimal) else json.dumps(figure, allow_nan=False)
