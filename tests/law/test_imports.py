@@ -39,7 +39,8 @@ KEEPERS = {
     "gmpy2": {"audit.exact"},
     "highspy": {"cutting"},
     "shapely": {"geometry"},
-    "numpy": {"cutting", "survey"},
+    "numpy": {"cutting", "survey", "compare.sampling"},
+    "scipy": {"compare.sampling"},
 }
 
 
