@@ -5,19 +5,25 @@ from itertools import pairwise
 from math import prod
 from typing import overload
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.compare.axes import Axis, axes_of, level_at
-from drylay.compare.sampling import latin_hypercube, level_of
+from drylay.compare.sampling import (
+    MOST_SAMPLES,
+    latin_hypercube,
+    level_of,
+    scipy_faults,
+    seed_faults,
+)
 from drylay.compare.study_model import Case
 from drylay.errors import Fault, InputError
+from drylay.intake.keys import count as count_key
+from drylay.intake.values import read_count
 
 HOWS = ("product", "zip", "sample")
 #: More cases than these are a slip. Assumption.
 MOST_CASES = 10_000_000
-#: More samples than these are a slip. Assumption.
-MOST_SAMPLES = 100_000
 
 
 @frozen(kw_only=True)
@@ -145,10 +151,11 @@ def _how_faults(
 
 
 def _sample_faults(count: object, seed: object) -> Iterator[Fault]:
-    if not isinstance(count, int) or isinstance(count, bool) or not 1 <= count <= MOST_SAMPLES:
-        yield Fault(path="count", found=repr(count)[:60], wanted=f"a count of 1 to {MOST_SAMPLES}")
-    if not isinstance(seed, int) or isinstance(seed, bool) or seed < 0:
-        yield Fault(path="seed", found=repr(seed)[:60], wanted="a whole number, 0 or above")
+    read = read_count(count_key("count", 1, MOST_SAMPLES), count)
+    if isinstance(read, Fault):
+        yield evolve(read, path="count")
+    yield from seed_faults(seed)
+    yield from scipy_faults()
 
 
 def as_cases(cases: object) -> tuple[Sequence[Case] | Cases | Iterator[Case], int | None]:

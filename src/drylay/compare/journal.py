@@ -17,7 +17,8 @@ from drylay.compare.study_model import Row
 from drylay.compare.worker import packed, unpacked
 from drylay.errors import Fault, InputError
 
-#: What each line must have.
+#: What each line must have, and how it begins: nothing else is ever cut off a file.
+BEGINS = b'{"case": "'
 KEYS = {"case", "money", "row"}
 NO_PLACE = "a file that can be written, in a folder that is there"
 
@@ -90,8 +91,7 @@ def _read(stream: IO[bytes], name: str) -> dict[bytes, int]:
     stream.seek(0)
     at = 0
     for number, line in enumerate(stream, start=1):
-        if not line.endswith(b"\n"):
-            stream.truncate(at)
+        if not line.endswith(b"\n") and BEGINS.startswith(line[: len(BEGINS)]):
             break
         case = _case_of(line)
         if case is None:
@@ -102,6 +102,7 @@ def _read(stream: IO[bytes], name: str) -> dict[bytes, int]:
         at += len(line)
     if faults:
         raise InputError(tuple(faults[:20]))
+    stream.truncate(at)
     return starts
 
 
