@@ -73,7 +73,7 @@ def test_lines_that_are_none_are_told_with_their_places(tmp_path: Path) -> None:
     with pytest.raises(InputError) as told:
         list(compare(BRIEF, stock=STOCK, journal=path))
     assert [(fault.file, fault.line) for fault in told.value.faults] == [
-        ("run.jsonl", 1), ("run.jsonl", 2), ("run.jsonl", 3),
+        ("run.jsonl", each) for each in (1, 2, 3, 4)
     ]  # fmt: skip
     assert path.read_text().endswith('{"case": 1}\nhalf a li')  # nothing is lost
 
