@@ -28,6 +28,13 @@ class Axis:
     values: Sequence[object]
     alternatives: tuple[Changes, ...] = ()
 
+    @property
+    def paths(self) -> tuple[str, ...]:
+        """Return the paths that change along it, each once."""
+        if not self.alternatives:
+            return (self.name,)
+        return tuple(dict.fromkeys(path for changes in self.alternatives for path, _ in changes))
+
 
 def level_at(axis: Axis, at: int) -> tuple[Changes, Named]:
     """Return what an axis changes at one of its levels, and the words it puts into the row."""

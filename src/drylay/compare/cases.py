@@ -38,6 +38,12 @@ class Cases:
     how: str
     draws: tuple[tuple[int, ...], ...] = ()
 
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """Return what rows of these cases begin with: names of alternatives, then paths."""
+        names = (axis.name for axis in self.axes if axis.alternatives)
+        return tuple(dict.fromkeys((*names, *(p for axis in self.axes for p in axis.paths))))
+
     def __len__(self) -> int:
         if self.how == "product":
             return prod(len(axis.values) for axis in self.axes)

@@ -141,7 +141,7 @@ def _faults(
     if not isinstance(stock, Catalogue):
         yield Fault(path="stock", found=shown(stock), wanted="a catalogue, from load_catalogue()")
     elif isinstance(cases, Cases):
-        yield from code_faults(stock, _paths(cases))
+        yield from code_faults(stock, (path for axis in cases.axes for path in axis.paths))
     if mode not in MODES:
         yield Fault(path="mode", found=shown(mode), wanted=f"one of {', '.join(MODES)}")
     if executor is not None and not (hasattr(executor, "submit") or callable(executor)):
@@ -153,17 +153,10 @@ def _faults(
         yield Fault(path="workers", found=shown(workers), wanted=wanted)
 
 
-def _paths(cases: Cases) -> Iterator[str]:
-    for axis in cases.axes:
-        paths = (path for changes in axis.alternatives for path, _ in changes)
-        yield from dict.fromkeys(paths) if axis.alternatives else (axis.name,)
-
-
 def _columns(cases: object) -> dict[str, None]:
     """Return what the rows begin with besides their number, where all cases are there to see."""
     if isinstance(cases, Cases):
-        names = [axis.name for axis in cases.axes if axis.alternatives]
-        return dict.fromkeys((*names, *_paths(cases)))
+        return dict.fromkeys(cases.columns)
     if isinstance(cases, list | tuple):
         held = (each for each in cases if isinstance(each, Case))
         return dict.fromkeys(name for case in held for name, _ in (*case.named, *case.changes))

@@ -1,0 +1,58 @@
+"""The nouns of a study file: what is planned, what is asked of its rows, what came of it."""
+
+from attrs import frozen
+
+from drylay.compare.cases import Cases
+from drylay.compare.study_model import ParetoSet, SideBySide, SizeCosts
+from drylay.compare.years import Money
+from drylay.materials.stock_model import Catalogue
+
+Answer = ParetoSet | SideBySide | SizeCosts
+
+
+@frozen(kw_only=True)
+class Question:
+    """What is asked of the rows of a study: one of `WHATS`, under a name of its own.
+
+    `aims` is of a Pareto set, `by` and `of` of groups, `size`, `cost` and `by` of sizes. `where`
+    are the columns that a row must have with these values to be looked at.
+    """
+
+    what: str
+    name: str
+    aims: tuple[tuple[str, str], ...] = ()
+    by: str = ""
+    of: tuple[str, ...] = ()
+    size: str = ""
+    cost: str = "total"
+    where: tuple[tuple[str, object], ...] = ()
+
+
+@frozen(kw_only=True)
+class Study:
+    """A study as its file tells it, ready to be run."""
+
+    title: str
+    cases: Cases
+    stock: Catalogue
+    mode: str = "proven"
+    rate_ratio: float = 0.0
+    hour_price: Money | None = None
+    questions: tuple[Question, ...] = ()
+
+
+@frozen(kw_only=True)
+class StudyTold:
+    """What came of a study: how many cases of each outcome, the codes met most, the answers."""
+
+    title: str
+    count: int
+    outcomes: tuple[tuple[str, int], ...]
+    codes: tuple[tuple[str, int], ...]
+    answers: tuple[tuple[str, Answer], ...]
+
+    def __str__(self) -> str:
+        """Return it as text."""
+        from drylay.compare.study_run import told_text
+
+        return told_text(self)
