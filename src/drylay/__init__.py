@@ -14,10 +14,24 @@ if TYPE_CHECKING:  # what type checkers read; a test holds it to the table below
     from drylay.brief.reader import check_brief as check_brief
     from drylay.brief.reader import read_brief as read_brief
     from drylay.brief.starter import starter_brief as starter_brief
+    from drylay.compare.cases import vary as vary
+    from drylay.compare.compared import compare as compare
     from drylay.compare.families import across_families as across_families
+    from drylay.compare.holding import holding_prices as holding_prices
+    from drylay.compare.lengths_kept import lengths_to_keep as lengths_to_keep
     from drylay.compare.model import Comparison as Comparison
+    from drylay.compare.pareto import pareto as pareto
+    from drylay.compare.price_breaks import price_breaks as price_breaks
+    from drylay.compare.rows_file import write_rows as write_rows
+    from drylay.compare.side_by_side import side_by_side as side_by_side
+    from drylay.compare.size_costs import cost_by_size as cost_by_size
     from drylay.compare.step_model import StepPoints as StepPoints
     from drylay.compare.step_points import what_would_change as what_would_change
+    from drylay.compare.study_errors import StudyStopped as StudyStopped
+    from drylay.compare.study_file import read_study as read_study
+    from drylay.compare.study_model import Case as Case
+    from drylay.compare.study_run import run_study as run_study
+    from drylay.compare.uncertainty import uncertainty as uncertainty
     from drylay.compare.years import yearly_cost as yearly_cost
     from drylay.correcting.model import EdgeReading as EdgeReading
     from drylay.correcting.reader import read_readings as read_readings
@@ -122,7 +136,9 @@ _HOME = {
     "carbon": "drylay.upkeep.waste",
     "check_brief": "drylay.brief.reader",
     "check_catalogue": "drylay.materials.loader",
+    "compare": "drylay.compare.compared",
     "correct_plan": "drylay.planner.corrected",
+    "cost_by_size": "drylay.compare.size_costs",
     "cut_stock": "drylay.cutting.stock",
     "design": "drylay.planner.design",
     "diff": "drylay.plan.diff",
@@ -136,6 +152,7 @@ _HOME = {
     "gap_range": "drylay.movement.gaps",
     "gaps_through_year": "drylay.movement.gaps",
     "garden_papers": "drylay.planner.garden_papers",
+    "holding_prices": "drylay.compare.holding",
     "inspection_calendar": "drylay.upkeep.calendar",
     "installed_catalogues": "drylay.plugins.loading",
     "installed_design_bases": "drylay.planner.bases",
@@ -144,39 +161,49 @@ _HOME = {
     "installed_papers": "drylay.planner.folder",
     "installed_plugins": "drylay.planner.plugged",
     "least_deck": "drylay.seating.least",
+    "lengths_to_keep": "drylay.compare.lengths_kept",
     "load_catalogue": "drylay.materials.loader",
     "locate": "drylay.upkeep.locate",
     "look_at_garden": "drylay.planner.garden",
     "moisture_change": "drylay.movement.width",
     "move_pegs": "drylay.work.peg_moves",
     "papers": "drylay.planner.folder",
+    "pareto": "drylay.compare.pareto",
     "place_joists": "drylay.supports.lines",
     "plan_from_json": "drylay.plan.codec",
     "plan_to_json": "drylay.plan.codec",
+    "price_breaks": "drylay.compare.price_breaks",
     "profiles": "drylay.planner.profiles",
     "read_brief": "drylay.brief.reader",
     "read_garden": "drylay.planner.garden",
     "read_readings": "drylay.correcting.reader",
+    "read_study": "drylay.compare.study_file",
     "region_notes": "drylay.regions.notes",
     "repair": "drylay.upkeep.repair",
     "review": "drylay.planner.review",
+    "run_study": "drylay.compare.study_run",
     "salvage": "drylay.upkeep.salvage",
     "seated_costs": "drylay.planner.seated",
     "show": "drylay.planner.folder",
+    "side_by_side": "drylay.compare.side_by_side",
     "site_verdict": "drylay.siting.verdict",
     "starter_brief": "drylay.brief.starter",
     "sun_at": "drylay.siting.sun",
     "survey_garden": "drylay.survey.report",
     "thermal_growth_mm": "drylay.movement.heat",
+    "uncertainty": "drylay.compare.uncertainty",
+    "vary": "drylay.compare.cases",
     "verify": "drylay.cutting.verify",
     "waste": "drylay.upkeep.waste",
     "what_would_change": "drylay.compare.step_points",
     "wood_movement": "drylay.movement.species",
     "write_papers": "drylay.planner.folder",
+    "write_rows": "drylay.compare.rows_file",
     "yearly_cost": "drylay.compare.years",
     # nouns
     "BasisSet": "drylay.plugins.model",
     "Brief": "drylay.brief.model",
+    "Case": "drylay.compare.study_model",
     "Catalogue": "drylay.materials.stock_model",
     "Comparison": "drylay.compare.model",
     "Decision": "drylay.reasons",
@@ -214,6 +241,7 @@ _HOME = {
     "PlannerFault": "drylay.errors",
     "PluginsError": "drylay.errors",
     "SettingOutError": "drylay.errors",
+    "StudyStopped": "drylay.compare.study_errors",
     "UnknownPathError": "drylay.errors",
     "UpkeepError": "drylay.upkeep.parts",
 }
@@ -235,10 +263,10 @@ def __dir__() -> list[str]:
 
 
 class _Root(ModuleType):
-    """Keeps `drylay.papers` and `drylay.audit` the public verbs.
+    """Keeps `drylay.papers`, `drylay.audit` and `drylay.compare` the public verbs.
 
-    The rooms `papers/` and `audit/` bear the same names, and importing a room would put it
-    in the verb's place.
+    The rooms `papers/`, `audit/` and `compare/` bear the same names, and importing a room would
+    put it in the verb's place.
     """
 
     def __setattr__(self, name: str, value: object) -> None:

@@ -6,6 +6,7 @@ from drylay.cli import commands, plugged
 from drylay.cli.codes import MEANINGS
 from drylay.cli.options import add_command, add_progress, add_stock
 from drylay.cli.parser_asked import add_after, add_asked
+from drylay.cli.study import add_study
 
 EXAMPLE = "drylay design deck.toml --stock stock.toml --out my-deck"
 
@@ -57,6 +58,7 @@ def _add_commands(top: argparse.ArgumentParser) -> None:
     tables = add_command(below, "timber-tables", commands.timber_tables, says)
     tables.add_argument("folder", metavar="FOLDER", help="folder with tables, CSV and TOML")
     add_asked(below)
+    add_study(below)
     add_after(below)
     _start(add_command(below, "start", commands.start, "write a commented brief to begin with"))
 

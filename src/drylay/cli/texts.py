@@ -1,6 +1,6 @@
 """What the commands say to people, and the same as plain data."""
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from datetime import date
 from decimal import Decimal
 from enum import Enum
@@ -90,15 +90,17 @@ def comparison_plain(comparison: Comparison) -> object:
         "vat": comparison.vat,
         "rate_ratio": comparison.rate_ratio,
         "hour_price": None if price is None else str(price),
-        "rows": [
-            {name: _plain_value(None, None, figure) for name, figure in row.items()}
-            for row in comparison.measures()
-        ],
+        "rows": list(map(plain_figures, comparison.measures())),
         "remarks": {deck.name: list(map(plain, deck.remarks)) for deck in comparison.decks},
         "reasons": {
             deck.name: list(map(plain, deck.reasons.decisions)) for deck in comparison.decks
         },
     }
+
+
+def plain_figures(row: Mapping[str, object]) -> dict[str, object]:
+    """Return a flat row as plain data."""
+    return {name: _plain_value(None, None, figure) for name, figure in row.items()}
 
 
 def families_text(found: FamilySet) -> str:

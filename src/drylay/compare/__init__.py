@@ -1,1 +1,1 @@
-"""Many plans beside one another: so far one brief in several families of boards."""
+"""Many plans beside one another: families of boards, step points, studies of any size."""
