@@ -62,14 +62,17 @@ def leaves(noun: object, path: str = "") -> Iterator[tuple[str, object]]:
 
 def values(*nouns: object) -> Iterator[object]:
     """Yield every value that holds no other, in no order: quicker than a walk by path."""
+    names: dict[type, tuple[str, ...]] = {}  # of each kind of noun, looked up once
     todo = list(nouns)
     while todo:
         noun = todo.pop()
-        fields = _fields(noun)
+        kind = type(noun)
+        if kind not in names:
+            names[kind] = tuple(field.name for field in _fields(noun))
         if isinstance(noun, tuple):
             todo.extend(noun)
-        elif fields:
-            todo.extend(getattr(noun, field.name) for field in fields)
+        elif names[kind]:
+            todo.extend(getattr(noun, name) for name in names[kind])
         else:
             yield noun
 
@@ -86,15 +89,19 @@ def all_finite(noun: object) -> bool:
 
 def governing(*nouns: object) -> set[str]:
     """Return the paths of all decisions that govern a value of these nouns."""
+    named: dict[type, tuple[tuple[str, str], ...]] = {}  # of each kind of noun, looked up once
     found: set[str] = set()
     todo = list(nouns)
     while todo:
         noun = todo.pop()
+        kind = type(noun)
+        if kind not in named:
+            named[kind] = tuple((f.name, f.metadata.get("why", "")) for f in _fields(noun))
         if isinstance(noun, tuple):
             todo.extend(noun)
-        for field in _fields(noun):
-            value = getattr(noun, field.name)
+        for name, why in named[kind]:
+            value = getattr(noun, name)
             if value is not None:
-                found.add(field.metadata.get("why", ""))
+                found.add(why)
                 todo.append(value)
     return found - {""}
