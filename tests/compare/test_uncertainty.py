@@ -273,6 +273,8 @@ WRONG: SpreadsOf = {
     PRICE: (1.2, 0.9),
     "stock.price_ratio": (0.9, float("nan"), 101),
     "gap.preferred_mm": None,
+    "levels.deck_top_mm": ("150 mm", 160_000),
+    "climate.laying_humidity_ratio": (40, 0.6),
     "border.measured_width_mm": (90, 95),
     WIDTH: 145,
     BOARDS: (0, 8, 9),
@@ -292,13 +294,16 @@ def test_every_fault_is_told_at_once() -> None:
         "rate_ratio", "hour_price", "spreads", "board.measured_width", "board.article", "along_mm",
         "stock.price_ratio.DB-28-146", "stock.price_ratio.", "stock.without.DB-28-145", PRICE,
         "stock.price_ratio[1]", "stock.price_ratio[2]", "gap.preferred_mm",
-        WIDTH, f"{BOARDS}[0]", "border.article",
+        WIDTH, f"{BOARDS}[0]", "border.article", "levels.deck_top_mm[0]", "levels.deck_top_mm[1]",
+        "climate.laying_humidity_ratio[0]",
     }  # fmt: skip
     near = {path: fault.nearest for path, fault in faults.items()}
     assert near["board.measured_width"] == WIDTH
     assert near["along_mm"] == "cover.along_mm"
     assert "DB-28-145" in near["stock.price_ratio.DB-28-146"]
     assert near["of[1]"] == "total"
+    assert near["climate.laying_humidity_ratio[0]"] == "0.4"
+    assert near["levels.deck_top_mm[0]"] == ""
     assert near[PRICE] == "(0.9, 1.2)"
     assert len(told.value.faults) == len(faults)
 
@@ -358,7 +363,8 @@ def test_its_words() -> None:
         "life of the boards, years: 8 to 15, all between alike likely; as the merchant's record or",
         "prices of DB-28-145, times: 0.9 to 1.25, likeliest at 1 (triangle)",
         "prices of all articles, times: 1 to 2",
-        "These ranges are the caller's assumption.",
+        "These ranges are the caller's assumption, and so is that all of a family's range is alike "
+        "likely. Nothing here tells how likely they are.",
         "Each is drawn by itself",
         "Lives are counted in whole years",
         "Planned quickly",
@@ -369,7 +375,8 @@ def test_its_words() -> None:
     sure = evolve(
         hand_made(), assumed=hand_made().assumed[2:], rows=({"mode": "proven"},), blocked=0
     )
-    assert not any(said in str(sure) for said in ("whole years", "Planned quickly"))
+    left_out = ("whole years", "Planned quickly", "family's range")
+    assert not any(said in str(sure) for said in left_out)
     assert "finer" not in text  # 0.95 of 20 leaves one sample above it
     few = evolve(hand_made(), figures=(evolve(hand_made().figures[0], count=19),))
     assert "Of 19 samples no share finer than 1 of 19" in " ".join(str(few).split())

@@ -103,7 +103,7 @@ def _by_family(path: str, lives: Lives, wrong: list[Fault]) -> Assumed | None:
     least, most = (lives.frame_least_years, lives.frame_most_years) if path == FRAME else ends
     if least is None or most is None:
         wanted = "a range of years, since no family and no record tells one"
-        wrong.append(Fault(path=path, found="nothing", wanted=wanted, nearest=f"{path}: (8, 15)"))
+        wrong.append(Fault(path=path, found="nothing", wanted=wanted))
         return None
     return Assumed(path=path, least=least, likely=None, most=most, told_by="family")
 
@@ -111,7 +111,9 @@ def _by_family(path: str, lives: Lives, wrong: list[Fault]) -> Assumed | None:
 def _by_caller(path: str, key: Key, spread: Sequence[object], wrong: list[Fault]) -> Assumed | None:
     read = [READERS[key.kind](key, each) for each in spread]
     faults = [(at, each) for at, each in enumerate(read) if isinstance(each, Fault)]
-    wrong += [evolve(each, path=f"{path}[{at}]") for at, each in faults]
+    wrong += [
+        evolve(each, path=f"{path}[{at}]", nearest=_bare(key, each.nearest)) for at, each in faults
+    ]
     ends = [float(each) for each in read if isinstance(each, int | float)]
     if faults:
         return None
@@ -122,6 +124,12 @@ def _by_caller(path: str, key: Key, spread: Sequence[object], wrong: list[Fault]
         return None
     likely = ends[1] if len(ends) == 3 else None
     return Assumed(path=path, least=ends[0], likely=likely, most=ends[-1])
+
+
+def _bare(key: Key, nearest: str) -> str:
+    """Return a nearest fix as a spread takes it: a bare number, and no text with its unit."""
+    value = nearest.removeprefix(f"{key.name} = ")
+    return "" if value == nearest or '"' in value else value
 
 
 def drawn(assumed: Assumed, ratio: float, units: str) -> float | int:

@@ -25,6 +25,8 @@ CALLED = {
     FRAME: "life of the frame, years",
     RATIO: "prices of all articles, times",
 }
+ALIKE = ", and so is that all of a family's range is alike likely"
+UNTOLD = "Nothing here tells how likely they are."
 APART = (
     "Each is drawn by itself, as if it hung on none of the others. Where they rise together, as "
     "prices of one year do, it may come to more than is told here."
@@ -151,7 +153,8 @@ def _too_fine(told: Sampled) -> bool:
 
 
 def _rests_on(answer: Uncertainty) -> Iterator[str]:
-    yield "These ranges are the caller's assumption. Nothing here tells how likely they are."
+    family = any(each.told_by == "family" for each in answer.assumed)
+    yield f"These ranges are the caller's assumption{ALIKE if family else ''}. {UNTOLD}"
     yield f"{APART} {CERTAIN}"
     yield SEEN
     few = min((told.count for told in answer.figures if _too_fine(told)), default=0)
