@@ -47,7 +47,10 @@ BESIDE = {("RuleMet", "measured"), ("RuleMet", "limit"), ("Override", "value"),
           ("Reach", "least"), ("Reach", "most"),
           ("Cell", "wanted"), ("Cell", "found"), ("Cell", "tolerance"),
           ("Limit", "value"), ("Broken", "measured"),
-          ("FactChange", "old"), ("FactChange", "new")}  # fmt: skip
+          ("FactChange", "old"), ("FactChange", "new"),
+          # a bare share; and figures of the path beside them, which has the unit
+          ("Quantile", "ratio"),
+          ("Assumed", "least"), ("Assumed", "likely"), ("Assumed", "most")}  # fmt: skip
 
 
 def nouns() -> list[type]:

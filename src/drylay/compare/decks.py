@@ -37,13 +37,13 @@ def compared_deck(
         plan=plan,
         lives=told.lives,
         not_known=tuple(_unknown(told)),
-        remarks=(*told.remarks, *_frame_first(told.lives)),
+        remarks=(*told.remarks, *frame_first(told.lives)),
         reasons=told.reasons,
     )
     if plan.buying is None:
         return deck
     cost, hours = outlay(plan.buying), _upkeep_h(plan, told.upkeep_h_m2_year)
-    short, long = _cases(cost, hours, told.lives, terms)
+    short, long = year_cases(cost, hours, told.lives, terms)
     figured = evolve(
         deck,
         outlay=cost,
@@ -86,7 +86,7 @@ def _upkeep(upkeep_h: float | None, terms: YearTerms) -> Decimal | None:
     return priced_upkeep(upkeep_h, terms.hour_price, terms.digits)
 
 
-def _cases(
+def year_cases(
     cost: Outlay, upkeep_h: float | None, lives: Lives, terms: YearTerms
 ) -> list[YearlyCost | None]:
     """Return what a year costs with every life at its least, and at its most."""
@@ -111,7 +111,7 @@ def _cases(
     ]
 
 
-def _frame_first(lives: Lives) -> Iterator[Finding]:
+def frame_first(lives: Lives) -> Iterator[Finding]:
     """Yield what is to be told where the frame's life ends before the boards'."""
     cases = (
         ("least lives", lives.surface_least_years, lives.frame_least_years),

@@ -188,8 +188,23 @@ class SizeCosts:
 
 
 @frozen(kw_only=True)
+class Assumed:
+    """How far something is not certain: from least to most, all alike or likeliest at `likely`.
+
+    `path` is one of the brief or of the stock, or "life.boards", "life.frame" in years. `told_by`
+    is "caller", or "family" for lives that the merchant's record or the family tells.
+    """
+
+    path: str
+    least: float
+    likely: float | None
+    most: float
+    told_by: str = "caller"
+
+
+@frozen(kw_only=True)
 class Quantile:
-    """A figure of which at least the share `ratio` of all samples is no more."""
+    """The least figure seen that at least the share `ratio` of samples with one does not pass."""
 
     ratio: float
     value: object
@@ -209,7 +224,7 @@ class Uncertainty:
     """What a brief comes to where its prices, widths and lives are not known for certain.
 
     `rows` hold each sample as drawn and planned; `figures` those asked for. `blocked` counts the
-    samples that came to no plan: they are in no quantile.
+    samples that came to no plan: they are in no quantile. `assumed` is what was drawn from.
     """
 
     title: str
@@ -219,6 +234,7 @@ class Uncertainty:
     blocked: int
     figures: tuple[Sampled, ...]
     rows: tuple[Row, ...]
+    assumed: tuple[Assumed, ...] = ()
 
     def measures(self) -> tuple[Row, ...]:
         """Return the quantiles as flat rows, for tables; the names are the same in each."""
