@@ -53,6 +53,6 @@ class StudyTold:
 
     def __str__(self) -> str:
         """Return it as text."""
-        from drylay.compare.study_run import told_text
+        from drylay.compare.study_text import told_text
 
         return told_text(self)
