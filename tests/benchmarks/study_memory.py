@@ -1,4 +1,4 @@
-"""Does memory grow over a long study? Resident memory of this process and its workers, as rows go by.
+"""Does memory grow over a long study? What this process and its workers hold, as rows go by.
 
     python tests/benchmarks/study_memory.py 100000 2
 
@@ -59,7 +59,8 @@ def main() -> None:
     """Plan the decks."""
     count, processes = int(sys.argv[1]), int(sys.argv[2])
     brief = drylay.read_brief(SHED)
-    sizes = {"cover.along_mm": range(1200, 2200), "cover.across_mm": range(595, 595 + count // 1000)}
+    across_mm = range(595, 595 + count // 1000)
+    sizes = {"cover.along_mm": range(1200, 2200), "cover.across_mm": across_mm}
     cases = vary(brief, sizes)
     rows = compare(cases, stock=drylay.load_catalogue(CATALOGUE), mode="quick", workers=processes)
     with tempfile.TemporaryDirectory() as folder:

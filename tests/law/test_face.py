@@ -45,8 +45,8 @@ def test_a_public_name_resolves_and_says_what_it_is(name: str) -> None:
 
 
 def test_the_names_are_few_and_listed_once() -> None:
-    # the plan's own forty or so, a verb or two for each question before it and after it, and one for
-    # each question of many decks
+    # the plan's own forty or so, a verb or two for each question before it and after it, and one
+    # for each question of many decks
     assert len(drylay.__all__) == len(set(drylay.__all__)) <= 116
     assert dir(drylay) == sorted(drylay.__all__)
 
