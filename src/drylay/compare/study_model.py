@@ -38,7 +38,8 @@ class ParetoSet:
 
     `aims` are the measures with "least" or "most". `rows` stand in order of the first aim, equal
     ones all of them; `among` counts the rows looked at, `without` those left out because they have
-    no figure of some aim. `beaten` are the others, for the picture.
+    no figure of some aim or cannot be built. `beaten` are the others, in the same order, for the
+    picture.
     """
 
     aims: tuple[tuple[str, str], ...]
@@ -46,6 +47,7 @@ class ParetoSet:
     beaten: tuple[Row, ...]
     among: int
     without: int
+    currency: str = ""
 
     def measures(self) -> tuple[Row, ...]:
         """Return the set as flat rows, for tables; the names are the same in each."""
@@ -74,7 +76,11 @@ class ParetoSet:
 
 @frozen(kw_only=True)
 class Spread:
-    """One figure of a group: how many rows have it, its least, middle and most."""
+    """One figure of a group: how many decks that can be built have it, its least, middle and most.
+
+    Of two middle figures the median is the higher, of years the lower: not in the builder's
+    favour.
+    """
 
     figure: str
     count: int
@@ -85,12 +91,17 @@ class Spread:
 
 @frozen(kw_only=True)
 class Group:
-    """The rows that are alike in one column: how many, how many can be built, their spreads."""
+    """The rows that are alike in one column: how many, how many can be built, their spreads.
+
+    `stop_codes` counts the rows that cannot be built by each code that stops them, by the outcome
+    where they have no code.
+    """
 
     name: str
     count: int
     buildable: int
     spreads: tuple[Spread, ...]
+    stop_codes: tuple[tuple[str, int], ...] = ()
 
 
 @frozen(kw_only=True)
@@ -153,7 +164,10 @@ class SizeLine:
 
 @frozen(kw_only=True)
 class SizeCosts:
-    """What a size costs, line by line (one for each value of `by`), with every step of it."""
+    """What a size costs, line by line (one for each value of `by`), with every step of it.
+
+    `without` counts the rows that tell no size.
+    """
 
     size: str
     cost: str
@@ -161,6 +175,7 @@ class SizeCosts:
     currency: str
     lines: tuple[SizeLine, ...]
     steps: tuple[SizeStep, ...]
+    without: int = 0
 
     def measures(self) -> tuple[Row, ...]:
         """Return costs and steps as flat rows, for tables; the names are the same in each."""

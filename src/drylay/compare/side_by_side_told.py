@@ -1,0 +1,149 @@
+"""Groups side by side in words, and as flat rows."""
+
+from collections.abc import Callable, Iterator, Sequence
+
+from drylay.compare.row_reading import told_value
+from drylay.compare.side_by_side import COSTS, YEARS
+from drylay.compare.study_model import Group, Row, SideBySide, Spread
+from drylay.compare.table import LEFT_OUT, MOST_NAME, NOT_KNOWN, NOTHING
+from drylay.papers.layout import COLUMNS, heading, points, table
+from drylay.papers.wording import clean, many
+
+#: So many groups are told in words, and so many codes of each: the rest stands in the table.
+MOST_GROUPS, MOST_CODES = 40, 6
+MOST_FIGURE = 32
+#: What a study's figures are called here.
+CALLED = {
+    "total": "first cost",
+    "yearly_least": "cost a year, lives at most",
+    "yearly_most": "cost a year, lives at least",
+}
+MIDDLE = "Middle: of two figures in the middle the higher one is told."
+MIDDLE_YEARS = "Middle: of two figures in the middle the higher one is told, of years the lower."
+UNLIKE = (
+    "Figures are of the decks that can be built. Where some cannot, groups are not of the same "
+    "decks: hold them against each other with care."
+)
+UPKEEP = "Upkeep is in a year's cost only where the study was told the price of an hour."
+
+_Cells = Callable[[Group], str]
+
+
+def rows_of(answer: SideBySide) -> tuple[Row, ...]:
+    """Return one row for each group, with the least, the median and the most of each figure.
+
+    "most_total" is the most that `total` comes to: units stay at the end of a name.
+    """
+    return tuple(_row(answer, group) for group in answer.groups)
+
+
+def _row(answer: SideBySide, group: Group) -> Row:
+    row: Row = {
+        "by": answer.by,
+        "group": group.name,
+        "count": group.count,
+        "buildable_count": group.buildable,
+        "stop_codes": " ".join(code for code, _ in group.stop_codes),
+        "currency": answer.currency or None,
+    }
+    for spread in group.spreads:
+        row[f"known_{spread.figure}"] = spread.count
+        row[f"least_{spread.figure}"] = spread.least
+        row[f"median_{spread.figure}"] = spread.median
+        row[f"most_{spread.figure}"] = spread.most
+    return row
+
+
+def text_of(answer: SideBySide) -> str:
+    """Return the groups as text of 78 columns: figures down, groups across."""
+    groups = answer.groups[:MOST_GROUPS]
+    lines = heading(f"SIDE BY SIDE: {clean(answer.by, MOST_FIGURE)}", "=")
+    if answer.currency:
+        lines += [f"All money in {clean(answer.currency, 8)}."]
+    for block in _blocks(answer, groups):
+        lines += ["", *block]
+    left = len(answer.groups) - len(groups)
+    if left:
+        lines += ["", f"{many(left, 'more group')} in the table."]
+    stopped = [_stops_told(group) for group in groups if group.buildable < group.count]
+    if stopped:
+        lines += [*heading("CANNOT BE BUILT"), *points(stopped)]
+    lines += [*heading("HOW TO READ IT"), *points(_notes(answer))]
+    return "\n".join(lines).strip("\n") + "\n"
+
+
+def _blocks(answer: SideBySide, groups: Sequence[Group]) -> Iterator[list[str]]:
+    """Yield the groups in as many tables as the page's width asks for."""
+    first = 0
+    while first < len(groups):
+        last = first + 1
+        while last < len(groups) and _width(answer, groups[first : last + 1]) <= COLUMNS:
+            last += 1
+        yield _table(answer, groups[first:last])
+        first = last
+
+
+def _width(answer: SideBySide, groups: Sequence[Group]) -> int:
+    return max(map(len, _table(answer, groups)))
+
+
+def _table(answer: SideBySide, groups: Sequence[Group]) -> list[str]:
+    cells = [(label, *(cell(group) for group in groups)) for label, cell in _lines(answer)]
+    return table(cells, "<" + ">" * len(groups))
+
+
+def _lines(answer: SideBySide) -> Iterator[tuple[str, _Cells]]:
+    """Yield a table's lines: what each is called, and what it holds of a group."""
+    yield "", lambda group: clean(group.name, MOST_NAME)
+    yield "decks", lambda group: str(group.count)
+    yield "can be built", lambda group: str(group.buildable)
+    for index, figure in enumerate(figures_of(answer)):
+        yield from _figure_lines(answer, index, CALLED.get(figure, clean(figure, MOST_FIGURE)))
+    if {"yearly_least", "yearly_most"} <= set(figures_of(answer)):
+        yield "COST A YEAR", _years
+
+
+def _figure_lines(answer: SideBySide, index: int, name: str) -> Iterator[tuple[str, _Cells]]:
+    yield f"{name}: least", lambda group: _told(group, group.spreads[index].least)
+    yield "  middle", lambda group: _told(group, group.spreads[index].median)
+    yield "  most", lambda group: _told(group, group.spreads[index].most)
+    if any(group.spreads[index].count < group.buildable for group in answer.groups):
+        yield "  known of", lambda group: str(group.spreads[index].count)
+
+
+def figures_of(answer: SideBySide) -> tuple[str, ...]:
+    """Return the names of the figures that every group has a spread of."""
+    return tuple(spread.figure for spread in answer.groups[0].spreads) if answer.groups else ()
+
+
+def _told(group: Group, figure: object) -> str:
+    if figure is None:
+        return NOT_KNOWN if group.buildable else NOTHING
+    return told_value(figure)
+
+
+def _years(group: Group) -> str:
+    """Return what a year costs: the least with lives at their most, the most at their least."""
+    spreads: dict[str, Spread] = {spread.figure: spread for spread in group.spreads}
+    least, most = spreads["yearly_least"].least, spreads["yearly_most"].most
+    if least is None or most is None:
+        return _told(group, None)
+    return f"{told_value(least)} to {told_value(most)}"
+
+
+def _stops_told(group: Group) -> str:
+    codes = [f"{clean(code, MOST_NAME)} ({count})" for code, count in group.stop_codes]
+    more = f", and {many(len(codes) - MOST_CODES, 'more code')}" if len(codes) > MOST_CODES else ""
+    decks = f"{group.count - group.buildable} of {many(group.count, 'deck')}"
+    return f"{clean(group.name, MOST_NAME)}: {decks}: {', '.join(codes[:MOST_CODES])}{more}"
+
+
+def _notes(answer: SideBySide) -> Iterator[str]:
+    """Yield how the figures are to be read."""
+    figures = figures_of(answer)
+    yield MIDDLE_YEARS if any(figure.endswith(YEARS) for figure in figures) else MIDDLE
+    if any(group.buildable < group.count for group in answer.groups):
+        yield UNLIKE
+    if set(figures) & set(COSTS[1:]):
+        yield UPKEEP
+        yield LEFT_OUT

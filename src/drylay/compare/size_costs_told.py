@@ -1,0 +1,122 @@
+"""What a size costs in words, and as flat rows."""
+
+from collections.abc import Iterator, Sequence
+from decimal import Decimal
+
+from attrs import frozen
+
+from drylay.compare.row_reading import told_value
+from drylay.compare.side_by_side_told import CALLED
+from drylay.compare.study_model import Row, SizeCosts, SizeLine
+from drylay.papers.layout import heading, para, table
+from drylay.papers.wording import clean, many
+
+#: So many flats are told in words: the rest stands in the table.
+MOST_TOLD = 120
+MOST_COLUMN = 32
+BETWEEN = (
+    "A cost is told of the sizes that were looked at, and of none between them: a step lies "
+    "somewhere between the two sizes beside it."
+)
+
+NO_COST = "No cost: it cannot be built at that size, or what it costs is not known."
+
+
+@frozen
+class _Flat:
+    """Neighbours of one cost, from the first to the last."""
+
+    first_mm: float
+    last_mm: float
+    count: int
+    cost: Decimal | None
+
+
+def rows_of(answer: SizeCosts) -> tuple[Row, ...]:
+    """Return one row for each size of each line.
+
+    `change` is what it costs more than the size before it, None at a line's beginning and beside a
+    size that has no cost.
+    """
+    return tuple(
+        {
+            "by": answer.by or None,
+            "line": line.name if answer.by else None,
+            "size": answer.size,
+            "size_mm": size_mm,
+            "measure": answer.cost,
+            "cost": line.costs[at],
+            "change": _change(line.costs, at),
+            "currency": answer.currency or None,
+        }
+        for line in answer.lines
+        for at, size_mm in enumerate(line.sizes_mm)
+    )
+
+
+def _change(costs: Sequence[Decimal | None], at: int) -> Decimal | None:
+    before, after = costs[at - 1] if at else None, costs[at]
+    return None if before is None or after is None else after - before
+
+
+def text_of(answer: SizeCosts) -> str:
+    """Return what a size costs as text of 78 columns: sizes of one cost in a line, steps told."""
+    cost = CALLED.get(answer.cost, clean(answer.cost, MOST_COLUMN))
+    lines = heading(f"WHAT {clean(answer.size, MOST_COLUMN)} COSTS", "=")
+    lines += para(f"{cost[0].upper()}{cost[1:]}{_money(answer)}. {_steps_told(answer)}")
+    room = MOST_TOLD
+    for line in answer.lines:
+        flats = _flats(line)
+        if room > 0:
+            lines += heading(clean(line.name)) if answer.by else [""]
+            lines += table(list(_cells(flats[:room])), "<>>")
+        room -= len(flats)
+    if room < 0:
+        lines += ["", f"{many(-room, 'more line')} in the table."]
+    lines += ["", *para(BETWEEN)]
+    if any(None in line.costs for line in answer.lines):
+        lines += para(NO_COST)
+    if answer.without:
+        lines += para(f"{many(answer.without, 'row')} without this size left out.")
+    return "\n".join(lines).strip("\n") + "\n"
+
+
+def _money(answer: SizeCosts) -> str:
+    return f" in {clean(answer.currency, 8)}" if answer.currency else ""
+
+
+def _steps_told(answer: SizeCosts) -> str:
+    if answer.steps:
+        return f"It changes {many(len(answer.steps), 'time')}."
+    costs = {cost for line in answer.lines for cost in line.costs}
+    return "It never changes." if costs - {None} else "It is known of no size."
+
+
+def _flats(line: SizeLine) -> list[_Flat]:
+    """Return neighbours of one cost as one, in rising order of size."""
+    flats: list[_Flat] = []
+    for size_mm, cost in zip(line.sizes_mm, line.costs, strict=True):
+        if flats and flats[-1].cost == cost:
+            last = flats.pop()
+            flats.append(_Flat(last.first_mm, size_mm, last.count + 1, cost))
+        else:
+            flats.append(_Flat(size_mm, size_mm, 1, cost))
+    return flats
+
+
+def _cells(flats: Sequence[_Flat]) -> Iterator[tuple[str, str, str]]:
+    before: Decimal | None = None
+    for flat in flats:
+        sizes = told_value(flat.first_mm)
+        if flat.count > 1:
+            sizes += f" to {told_value(flat.last_mm)}"
+        cost = "no cost" if flat.cost is None else told_value(flat.cost)
+        yield f"  {sizes} mm", cost, _changed(before, flat.cost)
+        before = flat.cost
+
+
+def _changed(before: Decimal | None, after: Decimal | None) -> str:
+    if before is None or after is None:
+        return ""
+    change = after - before
+    return f"{told_value(abs(change))} {'more' if change > 0 else 'less'}"
