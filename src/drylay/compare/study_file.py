@@ -139,7 +139,7 @@ def _cases(
         return None
     values = dict(_values(reading, table))
     told = {name: answers.get(name) for name in ("how", "count", "seed")}
-    if brief is None or UNREADABLE in told.values():
+    if brief is None or not values or UNREADABLE in told.values():
         return None
     named: dict[str, Any] = {name: each for name, each in told.items() if each is not None}
     try:

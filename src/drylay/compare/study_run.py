@@ -144,4 +144,3 @@ def study_papers(told: StudyTold) -> dict[str, bytes]:
 def _write(papers: Mapping[str, bytes], folder: Path) -> None:
     for name, held in papers.items():
         (folder / name).write_bytes(held)
-
