@@ -137,7 +137,7 @@ def test_every_fault_is_told_with_its_place(file: Path) -> None:
     with pytest.raises(InputError) as told:
         read_study(file)
     assert [(fault.line, fault.nearest) for fault in told.value.faults] == [
-        (10, "DB-28-145"), (19, "cover_m2"), (28, ""),
+        (10, "DB-28-145, DB-28-120, FA-28-145"), (19, "cover_m2"), (28, ""),
     ]  # fmt: skip
 
 
