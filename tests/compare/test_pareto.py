@@ -232,6 +232,18 @@ down where the most is.
     )
 
 
+def test_paths_stand_in_two_lines_and_what_is_alike_in_all_is_left_out() -> None:
+    rows = [{"case": at, "cover.along_mm": 2400 + at, "board.article": None if at else "DB-28",
+             "board.run": "along", "outcome": "planned", "total": at, "cuts": -at}
+            for at in (0, 1)]  # fmt: skip
+    assert """
+        cover.  board.
+case  along_mm  article  total  cuts
+   0      2400  DB-28        0     0
+   1      2401  -            1    -1
+""" in str(pareto(rows, {"total": "least", "cuts": "least"}))
+
+
 def test_what_more_is_better_is_rounded_down() -> None:
     rows = [{"case": 0, "a": 0.99999, "b": -0.99999}]
     told = str(pareto(rows, {"a": "most", "b": "least"}))
@@ -241,9 +253,11 @@ def test_what_more_is_better_is_rounded_down() -> None:
 def test_wide_rows_are_told_one_to_a_point_and_hostile_words_are_harmless() -> None:
     hostile = "board\narticle" + "x" * 60
     rows = [{"case": at, hostile: f"{at}\u202ea\nb" * 40, "stock.price_ratio.DB-28-145": at / 10,
+             "joints": None if at else "x" * 30,
              "outcome": "planned", "total": at, "cuts": -at} for at in range(70)]  # fmt: skip
     text = str(pareto(rows, {"total": "least", "cuts": "least"}))
     assert "- case 0, board articlexxxxxxxxxxxxxxxx... 0a b0a b0a b0a b0..." in text
+    assert text.count("joints") == 1
     assert "\u202e" not in text
     assert text.count("\n- case") == 60
     assert text.endswith("10 more decks in the table.\n")

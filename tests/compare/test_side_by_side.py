@@ -139,14 +139,14 @@ All money in GBP.
 decks                                            2          1     1
 can be built                                     2          1     0
 first cost: least                           400.10     900.00     -
-  middle                                    410.00     900.00     -
+  median                                    410.00     900.00     -
   most                                      410.00     900.00     -
 cost a year, lives at most: least            30.00  not known     -
-  middle                                     31.00  not known     -
+  median                                     31.00  not known     -
   most                                       31.00  not known     -
   known of                                       2          0     0
 cost a year, lives at least: least           60.00  not known     -
-  middle                                     70.00  not known     -
+  median                                     70.00  not known     -
   most                                       70.00  not known     -
   known of                                       2          0     0
 COST A YEAR                         30.00 to 70.00  not known     -
@@ -155,7 +155,7 @@ CANNOT BE BUILT
 - turf: 1 of 1 deck: ROW-001 (1)
 
 HOW TO READ IT
-- Middle: of two figures in the middle the higher one is told.
+- Median: of two figures in the middle the higher one is told.
 - Figures are of the decks that can be built. Where some cannot, groups are
   not of the same decks: hold them against each other with care.
 - Upkeep is in a year's cost only where the study was told the price of an
@@ -169,15 +169,23 @@ HOW TO READ IT
 
 def test_many_groups_and_hostile_names_stay_on_the_page() -> None:
     by = "\u202eboard\n" + "x" * 90
-    rows = [{by: f"a\nb {at} " + "y" * 60, "outcome": "planned", "total": Decimal(10) ** 30 + at,
+    rows = [{by: f"a\nb {at} " + "y" * 60, "outcome": "planned", "total": Decimal(10) ** 30,
              "life_years": 8} for at in range(45)]  # fmt: skip
     rows += [{by: rows[0][by], "outcome": "blocked", "codes": " ".join(f"C-{n}" for n in range(9))}]
     text = str(side_by_side(rows, by=by, of=["life_years", "total"]))
     assert max(map(len, text.splitlines())) <= 78
     assert "\u202e" not in text
     assert "5 more groups in the table." in text
+    assert "\n- a b 1 yyyyyyyyyyy...: a b 1\n  yyyy" in text
     assert "C-5 (1), and 3 more codes" in text
     assert "the higher one is told, of years the\n  lower." in text
+
+
+def test_names_that_are_alike_once_cut_off_are_numbered() -> None:
+    rows = [deck(f"softwood of a large mill {at}", Decimal(at)) for at in range(3)]
+    text = str(side_by_side(rows, by="made_of", of=["total"]))
+    assert "softwood of a lar...  softwood of a... (2)" in text
+    assert "- softwood of a... (3): softwood of a large mill 2\n" in text
 
 
 def test_flat_rows_have_units_at_the_end_of_their_names() -> None:

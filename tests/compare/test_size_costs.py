@@ -76,6 +76,14 @@ def test_a_step_and_a_line_that_is_broken() -> None:
     assert (found.without, found.currency) == (1, "GBP")
 
 
+def test_lengths_with_a_unit_count_as_a_brief_reads_them() -> None:
+    """1 ft = 304.8 mm. What nobody can read is left out where it is why there is no deck."""
+    rows = [deck("1 ft", 5), deck(304.8, 5), deck("2 m", 7), deck("wide", None), deck(-1, None)]
+    found = cost_by_size(rows, ALONG)
+    assert found.lines[0].sizes_mm == (-1, 304.8, 2000)
+    assert found.without == 1
+
+
 def test_lines_stand_in_the_order_of_their_first_rows() -> None:
     rows = [deck(2, 9, "turf"), deck(1, 5, "oak"), deck(1, 8, "turf"), deck(2, 4, "oak")]
     found = cost_by_size(rows, ALONG, by="made_of")
@@ -126,9 +134,10 @@ def test_every_fault_is_told_at_once() -> None:
         ("by", '"madeof"', "made_of"),
     ]  # fmt: skip
     assert [(path, found, wanted) for path, found, wanted, _ in faults(rows)[1:]] == [
-        (ALONG, '"wide"', "int, float, Decimal or None"),
-        ("total", "5", "Decimal or None"),
+        (ALONG, '"wide"', "a length in mm, or with its unit"),
+        ("total", "5", "money as Decimal, or None"),
     ]
+    assert faults(rows)[2][3].startswith("json.loads(line, parse_float=Decimal")
     area = faults(rows[:1], "cover_m2")[0]
     assert area[2] == "a column of lengths in mm, such as cover.along_mm"
     assert faults([{"a": 1}], "a")[0][2] == "a column of lengths in mm"

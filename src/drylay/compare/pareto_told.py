@@ -85,7 +85,13 @@ def _differ(rows: Sequence[Row], name: str) -> bool:
 
 
 def _cell(name: str) -> _Told:
-    return lambda row: clean(told_value(row[name]), MOST_NAME) if name in row else NOTHING
+    """Return how a column is told of what was put in; where nothing was, a dash."""
+
+    def told(row: Row) -> str:
+        value = row.get(name)
+        return NOTHING if value is None else clean(told_value(value), MOST_NAME)
+
+    return told
 
 
 def _figure(name: str, want: str) -> _Told:
@@ -111,13 +117,26 @@ def _is_rounded(value: object) -> bool:
 
 def _decks(rows: Sequence[Row], columns: Sequence[tuple[str, _Told]]) -> list[str]:
     """Return a table with a line for each deck; where it would be too wide, a point for each."""
-    heads = tuple(clean(name, MOST_COLUMN) for name, _ in columns)
+    names = [name for name, _ in columns]
     cells = [tuple(told(row) for _, told in columns) for row in rows]
-    aligned = "".join("<" if _is_text(rows, name) else ">" for name, _ in columns)
-    lines = table([heads, *cells], aligned)
+    aligned = "".join("<" if _is_text(rows, name) else ">" for name in names)
+    lines = table([*_heads(names), *cells], aligned)
     if max(map(len, lines)) <= COLUMNS:
         return lines
-    return points(", ".join(map(" ".join, zip(heads, own, strict=True))) for own in cells)
+    called = [clean(name, MOST_COLUMN) for name in names]
+    return points(
+        ", ".join(f"{name} {cell}" for name, cell in zip(called, own, strict=True)
+                  if cell != NOTHING)
+        for own in cells
+    )  # fmt: skip
+
+
+def _heads(names: Sequence[str]) -> list[tuple[str, ...]]:
+    """Return a table's head: a path in two lines, "cover." above "along_mm", not to be wide."""
+    parted = [name.rpartition(".") for name in names]
+    above = tuple(clean(path + dot, MOST_COLUMN) for path, dot, _ in parted)
+    last = tuple(clean(name, MOST_COLUMN) for *_, name in parted)
+    return [above, last] if any(above) else [last]
 
 
 def _is_text(rows: Sequence[Row], name: str) -> bool:

@@ -1,20 +1,22 @@
 """Rows as questions read them: which columns there are, figures compared exactly, alike ones."""
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
 from drylay.compare.study_model import Row
-from drylay.errors import Fault
+from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
 from drylay.intake.words import nearest_of
 from drylay.papers.spreadsheet import written
+from drylay.units import length_mm
 
 #: How many columns, or words, a fault names.
 MOST_NAMED = 6
 #: The column that stands behind all that was put into a case, and before all that came of it.
 OUTCOME, PLANNED = "outcome", "planned"
 LENGTH = "_mm"
+FROM_FILE = "json.loads(line, parse_float=Decimal, parse_int=Decimal), if rows come of a file"
 #: Figures with more digits than floats reach are no figures of decks. Assumption.
 MOST_DIGITS = 400
 
@@ -81,34 +83,60 @@ def figures_in(rows: Sequence[Row], name: str, wrong: list[Fault]) -> list[Decim
 
     A float counts as the decimal number that it is written as. What is no number goes on the list.
     """
-    return _exactly(rows, name, can_be_built, (int, float, Decimal), wrong)
+    values = [row.get(name) if can_be_built(row) else None for row in rows]
+    found = list(map(exact_of, values))
+    _report(name, _odd(values, found), wrong, "a number or None")
+    return found
 
 
 def money_in(rows: Sequence[Row], name: str, wrong: list[Fault]) -> list[Decimal | None]:
-    """Return a column of money, None where there is none, or no deck to be built."""
-    return _exactly(rows, name, can_be_built, (Decimal,), wrong)
+    """Return a column of money; None where there is none, or no deck to be built."""
+    values = [row.get(name) if can_be_built(row) else None for row in rows]
+    found = [exact_of(value) if isinstance(value, Decimal) else None for value in values]
+    odd = _odd(values, found)
+    nearest = FROM_FILE if odd and isinstance(odd[0], int | float) else ""
+    _report(name, odd, wrong, "money as Decimal, or None", nearest)
+    return found
 
 
 def sizes_in(rows: Sequence[Row], name: str, wrong: list[Fault]) -> list[Decimal | None]:
-    """Return a column's figures, exactly, those of decks that cannot be built too."""
-    return _exactly(rows, name, lambda _row: True, (int, float, Decimal), wrong)
+    """Return a column's lengths in mm, those of decks that cannot be built too; None without one.
+
+    A text with a unit counts as a brief reads it. One that is no length is a fault, unless the deck
+    cannot be built: then that is why.
+    """
+    values = [row.get(name) for row in rows]
+    found = [_size_of(value, name) for value in values]
+    odd = [value for value, row in zip(_blanked(values, found), rows, strict=True)
+           if value is not None and can_be_built(row)]  # fmt: skip
+    _report(name, odd, wrong, "a length in mm, or with its unit")
+    return found
 
 
-def _exactly(
-    rows: Sequence[Row],
-    name: str,
-    counts: Callable[[Row], bool],
-    kinds: tuple[type, ...],
-    wrong: list[Fault],
-) -> list[Decimal | None]:
-    values = [row.get(name) if counts(row) else None for row in rows]
-    found = [exact_of(value) if isinstance(value, kinds) else None for value in values]
-    odd = [v for v, figure in zip(values, found, strict=True) if figure is None and v is not None]
+def _size_of(value: object, name: str) -> Decimal | None:
+    if not isinstance(value, str):
+        return exact_of(value)
+    try:
+        return exact_of(length_mm(value, path=name))
+    except InputError:
+        return None
+
+
+def _blanked(values: Sequence[object], found: Sequence[Decimal | None]) -> list[object]:
+    """Return the values that came to no figure, None in the place of the others."""
+    return [v if figure is None else None for v, figure in zip(values, found, strict=True)]
+
+
+def _odd(values: Sequence[object], found: Sequence[Decimal | None]) -> list[object]:
+    return [value for value in _blanked(values, found) if value is not None]
+
+
+def _report(
+    name: str, odd: Sequence[object], wrong: list[Fault], wanted: str, nearest: str = ""
+) -> None:
     if odd:
         told = _first_of(shown(odd[0]), len(odd))
-        wanted = f"{', '.join(kind.__name__ for kind in kinds)} or None"
-        wrong.append(Fault(path=name, found=told, wanted=wanted))
-    return found
+        wrong.append(Fault(path=name, found=told, wanted=wanted, nearest=nearest))
 
 
 def exact_of(value: object) -> Decimal | None:

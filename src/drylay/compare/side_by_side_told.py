@@ -1,6 +1,6 @@
 """Groups side by side in words, and as flat rows."""
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from drylay.compare.row_reading import told_value
 from drylay.compare.side_by_side import COSTS, YEARS
@@ -18,8 +18,8 @@ CALLED = {
     "yearly_least": "cost a year, lives at most",
     "yearly_most": "cost a year, lives at least",
 }
-MIDDLE = "Middle: of two figures in the middle the higher one is told."
-MIDDLE_YEARS = "Middle: of two figures in the middle the higher one is told, of years the lower."
+MEDIAN = "Median: of two figures in the middle the higher one is told."
+MEDIAN_YEARS = "Median: of two figures in the middle the higher one is told, of years the lower."
 UNLIKE = (
     "Figures are of the decks that can be built. Where some cannot, groups are not of the same "
     "decks: hold them against each other with care."
@@ -27,6 +27,8 @@ UNLIKE = (
 UPKEEP = "Upkeep is in a year's cost only where the study was told the price of an hour."
 
 _Cells = Callable[[Group], str]
+#: What each group is called in a table's head, by its name.
+_Heads = Mapping[str, str]
 
 
 def rows_of(answer: SideBySide) -> tuple[Row, ...]:
@@ -57,44 +59,62 @@ def _row(answer: SideBySide, group: Group) -> Row:
 def text_of(answer: SideBySide) -> str:
     """Return the groups as text of 78 columns: figures down, groups across."""
     groups = answer.groups[:MOST_GROUPS]
+    heads = _heads(groups)
     lines = heading(f"SIDE BY SIDE: {clean(answer.by, MOST_FIGURE)}", "=")
     if answer.currency:
         lines += [f"All money in {clean(answer.currency, 8)}."]
-    for block in _blocks(answer, groups):
+    for block in _blocks(answer, groups, heads):
         lines += ["", *block]
     left = len(answer.groups) - len(groups)
     if left:
         lines += ["", f"{many(left, 'more group')} in the table."]
-    stopped = [_stops_told(group) for group in groups if group.buildable < group.count]
+    cut = [f"{head}: {clean(name)}" for name, head in heads.items() if head != name]
+    if cut:
+        lines += [*heading("NAMES CUT OFF ABOVE"), *points(cut)]
+    stopped = [_stops_told(group, heads) for group in groups if group.buildable < group.count]
     if stopped:
         lines += [*heading("CANNOT BE BUILT"), *points(stopped)]
     lines += [*heading("HOW TO READ IT"), *points(_notes(answer))]
     return "\n".join(lines).strip("\n") + "\n"
 
 
-def _blocks(answer: SideBySide, groups: Sequence[Group]) -> Iterator[list[str]]:
+def _heads(groups: Sequence[Group]) -> _Heads:
+    """Return a short name for each group; what would be alike once cut off is numbered."""
+    heads: dict[str, str] = {}
+    taken: set[str] = set()
+    for group in groups:
+        head, number = clean(group.name, MOST_NAME), 2
+        while head in taken:
+            mark = f" ({number})"
+            head, number = clean(group.name, MOST_NAME - len(mark)) + mark, number + 1
+        taken.add(head)
+        heads[group.name] = head
+    return heads
+
+
+def _blocks(answer: SideBySide, groups: Sequence[Group], heads: _Heads) -> Iterator[list[str]]:
     """Yield the groups in as many tables as the page's width asks for."""
     first = 0
     while first < len(groups):
         last = first + 1
-        while last < len(groups) and _width(answer, groups[first : last + 1]) <= COLUMNS:
+        while last < len(groups) and _width(answer, groups[first : last + 1], heads) <= COLUMNS:
             last += 1
-        yield _table(answer, groups[first:last])
+        yield _table(answer, groups[first:last], heads)
         first = last
 
 
-def _width(answer: SideBySide, groups: Sequence[Group]) -> int:
-    return max(map(len, _table(answer, groups)))
+def _width(answer: SideBySide, groups: Sequence[Group], heads: _Heads) -> int:
+    return max(map(len, _table(answer, groups, heads)))
 
 
-def _table(answer: SideBySide, groups: Sequence[Group]) -> list[str]:
-    cells = [(label, *(cell(group) for group in groups)) for label, cell in _lines(answer)]
+def _table(answer: SideBySide, groups: Sequence[Group], heads: _Heads) -> list[str]:
+    cells = [(label, *(cell(group) for group in groups)) for label, cell in _lines(answer, heads)]
     return table(cells, "<" + ">" * len(groups))
 
 
-def _lines(answer: SideBySide) -> Iterator[tuple[str, _Cells]]:
+def _lines(answer: SideBySide, heads: _Heads) -> Iterator[tuple[str, _Cells]]:
     """Yield a table's lines: what each is called, and what it holds of a group."""
-    yield "", lambda group: clean(group.name, MOST_NAME)
+    yield "", lambda group: heads[group.name]
     yield "decks", lambda group: str(group.count)
     yield "can be built", lambda group: str(group.buildable)
     for index, figure in enumerate(figures_of(answer)):
@@ -105,7 +125,7 @@ def _lines(answer: SideBySide) -> Iterator[tuple[str, _Cells]]:
 
 def _figure_lines(answer: SideBySide, index: int, name: str) -> Iterator[tuple[str, _Cells]]:
     yield f"{name}: least", lambda group: _told(group, group.spreads[index].least)
-    yield "  middle", lambda group: _told(group, group.spreads[index].median)
+    yield "  median", lambda group: _told(group, group.spreads[index].median)
     yield "  most", lambda group: _told(group, group.spreads[index].most)
     if any(group.spreads[index].count < group.buildable for group in answer.groups):
         yield "  known of", lambda group: str(group.spreads[index].count)
@@ -131,17 +151,17 @@ def _years(group: Group) -> str:
     return f"{told_value(least)} to {told_value(most)}"
 
 
-def _stops_told(group: Group) -> str:
+def _stops_told(group: Group, heads: _Heads) -> str:
     codes = [f"{clean(code, MOST_NAME)} ({count})" for code, count in group.stop_codes]
     more = f", and {many(len(codes) - MOST_CODES, 'more code')}" if len(codes) > MOST_CODES else ""
     decks = f"{group.count - group.buildable} of {many(group.count, 'deck')}"
-    return f"{clean(group.name, MOST_NAME)}: {decks}: {', '.join(codes[:MOST_CODES])}{more}"
+    return f"{heads[group.name]}: {decks}: {', '.join(codes[:MOST_CODES])}{more}"
 
 
 def _notes(answer: SideBySide) -> Iterator[str]:
     """Yield how the figures are to be read."""
     figures = figures_of(answer)
-    yield MIDDLE_YEARS if any(figure.endswith(YEARS) for figure in figures) else MIDDLE
+    yield MEDIAN_YEARS if any(figure.endswith(YEARS) for figure in figures) else MEDIAN
     if any(group.buildable < group.count for group in answer.groups):
         yield UNLIKE
     if set(figures) & set(COSTS[1:]):

@@ -46,7 +46,8 @@ def cost_by_size(rows: Iterable[Row], size: str, *, cost: str = "total", by: str
 
     Args:
         rows: Flat rows, read once. Those that tell no size are counted in `without`.
-        size: A column of lengths, its name ending in "_mm", such as "cover.along_mm".
+        size: A column of lengths, its name ending in "_mm", such as "cover.along_mm"; numbers, or
+            texts with a unit as a brief takes them.
         cost: A column of money.
         by: The column whose values make the lines; "" for one line of all rows.
 

@@ -77,7 +77,8 @@ def run_study(
         StudyStopped: Workers die whatever they are given.
     """
     needed = columns_needed(study.questions)
-    columns = tuple(dict.fromkeys((*KEPT, *study.cases.columns, *sorted(needed))))
+    # what was put in stands before the outcome, as in every row: answers tell decks by it
+    columns = tuple(dict.fromkeys((KEPT[0], *study.cases.columns, *KEPT[1:], *sorted(needed))))
     seen = _Seen(columns=columns, outcomes=Counter(), codes=Counter(), rows=[])
     rows = seen.look(
         compare(
