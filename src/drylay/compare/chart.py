@@ -5,6 +5,8 @@ from decimal import ROUND_CEILING, Decimal
 
 from attrs import frozen
 
+from drylay.compare.chart_axes import step_of
+from drylay.compare.chart_sheet import MARGIN_MM, TITLE_MM, WIDE_MM
 from drylay.compare.model import ComparedDeck, Comparison
 from drylay.compare.table import MOST_NAME, money_told, reckoned_told
 from drylay.papers.hatching import hatch
@@ -23,11 +25,11 @@ from drylay.papers.ruled import paragraphs, paragraphs_height
 from drylay.papers.svg import svg
 from drylay.papers.wording import clean
 
-#: The sheet, in mm: its width, its margin, the column of names, room for a bar's figures.
-WIDE_MM, MARGIN_MM, NAMES_MM, FIGURES_MM = 210.0, 10.0, 40.0, 45.0
+#: On the sheet, in mm: the column of names, room for a bar's figures.
+NAMES_MM, FIGURES_MM = 40.0, 45.0
 #: A row's height and its bar's, and what stands above and below all rows.
 ROW_MM, BAR_MM, HEAD_MM, FOOT_MM = 12.0, 6.0, 20.0, 12.0
-TITLE_MM, NAME_MM, FIGURE_MM = 4.0, 3.0, 3.0
+NAME_MM, FIGURE_MM = 3.0, 3.0
 #: Lines of a hatching, apart.
 PITCH_MM = 1.6
 LEGEND = (
@@ -42,9 +44,6 @@ UNKNOWN = {
     "frame_life_least_years": "life of frame",
     "frame_life_most_years": "life of frame",
 }
-#: Steps that people count in.
-STEPS = (1, 2, 5)
-MOST_STEPS = 6
 
 
 @frozen(kw_only=True)
@@ -110,23 +109,12 @@ def _scale(comparison: Comparison) -> _Scale:
     ranges = [money for deck in comparison.decks if (money := _range(deck))]
     most = max((high for _, high in ranges), default=Decimal(0)) or Decimal(1)
     left_mm = MARGIN_MM + NAMES_MM
-    step = _step(most)
+    step = step_of(most)
     steps = int((most / step).to_integral_value(ROUND_CEILING))
     long_mm = WIDE_MM - MARGIN_MM - FIGURES_MM - left_mm
     return _Scale(
         left_mm=left_mm, mm_per_unit=long_mm / float(step * steps), step=step, steps=steps
     )
-
-
-def _step(most: Decimal) -> Decimal:
-    """Return the smallest step people count in that reaches `most` in a few."""
-    power = most.adjusted() - 1
-    while True:
-        for digit in STEPS:
-            step = Decimal(digit).scaleb(power)
-            if step * MOST_STEPS >= most:
-                return step
-        power += 1
 
 
 def _head(comparison: Comparison) -> Iterator[Shape]:

@@ -3,10 +3,11 @@
 from collections.abc import Iterator
 from decimal import Decimal
 from itertools import pairwise
-from math import cos, pi, sin
 
 from attrs import frozen
 
+from drylay.compare.chart_marks import RADIUS_MM, ringed
+from drylay.compare.chart_sheet import MARGIN_MM, TITLE_MM, WIDE_MM
 from drylay.compare.step_model import Flat, Step, StepPoints, Sweep
 from drylay.compare.step_sweep import SIZES
 from drylay.compare.step_text import CALLED, MOST_TEXT, step_told
@@ -15,14 +16,11 @@ from drylay.papers.lettering import fitted, width_mm
 from drylay.papers.model import (
     FINE_MM,
     LETTER_MM,
-    MEMBER_MM,
     OUTLINE_MM,
     THIN_MM,
-    Area,
     Box,
     Lettering,
     Line,
-    Ring,
     Shape,
     Sheet,
 )
@@ -31,17 +29,15 @@ from drylay.papers.svg import svg
 from drylay.papers.wording import clean
 from drylay.units import length_text
 
-#: The sheet, in mm: its width and margin, room for money left of a panel, a panel's height.
-WIDE_MM, MARGIN_MM, MONEY_MM, PANEL_MM = 210.0, 10.0, 22.0, 52.0
+#: On the sheet, in mm: room for money left of a panel, a panel's height.
+MONEY_MM, PANEL_MM = 22.0, 52.0
 #: What stands above the first panel, above each for its name, and below each for its sizes.
 HEAD_MM, NAME_MM, SIZES_MM, BETWEEN_MM = 12.0, 8.0, 12.0, 6.0
-TITLE_MM, RADIUS_MM, PITCH_MM = 4.0, 2.2, 2.0
+PITCH_MM = 2.0
 #: How much of a panel is left free above and below the dearest and the cheapest.
 AIR_RATIO = 0.16
 #: So many steps are marked in a panel, the nearest first: more could not be told apart.
 MOST_MARKED = 8
-#: A ring is covered by a shape of so many corners.
-CORNERS = 24
 #: What lies on top of what, the lowest first.
 LAYERS = (
     "blocked",
@@ -241,12 +237,4 @@ def _marks(panel: _Panel) -> Iterator[Shape]:
         end_mm = panel.top_mm + (0 if low else PANEL_MM)
         yield Line(layer="steps", x1_mm=x_mm, y1_mm=y_mm, x2_mm=x_mm, y2_mm=end_mm,
                    pen_mm=FINE_MM)  # fmt: skip
-        yield Area(layer="steps", corners_mm=_round(x_mm, y_mm), pen_mm=0.0, fill="white")
-        yield Lettering(layer="steps", x_mm=x_mm, y_mm=y_mm, text=str(number))
-        yield Ring(layer="steps", x_mm=x_mm, y_mm=y_mm, radius_mm=RADIUS_MM, pen_mm=MEMBER_MM)
-
-
-def _round(x_mm: float, y_mm: float) -> tuple[tuple[float, float], ...]:
-    """Return the corners of what a ring covers, so that no line runs through its number."""
-    turns = (2 * pi * turn / CORNERS for turn in range(CORNERS))
-    return tuple((x_mm + RADIUS_MM * cos(a), y_mm + RADIUS_MM * sin(a)) for a in turns)
+        yield from ringed(number, x_mm, y_mm)

@@ -22,6 +22,16 @@ class Line:
 
 
 @frozen(kw_only=True)
+class Trace:
+    """A line through points in their order, open at its ends; `dash` runs on round its corners."""
+
+    layer: str
+    points_mm: tuple[tuple[float, float], ...]
+    pen_mm: float = THIN_MM
+    dash: str = ""
+
+
+@frozen(kw_only=True)
 class Box:
     """A rectangle, its corner nearest the sheet's; `fill` is "none", "white" or "black"."""
 
@@ -36,13 +46,14 @@ class Box:
 
 @frozen(kw_only=True)
 class Ring:
-    """A circle."""
+    """A circle; `fill` is as a box's."""
 
     layer: str
     x_mm: float
     y_mm: float
     radius_mm: float
     pen_mm: float = MEMBER_MM
+    fill: str = "none"
 
 
 @frozen(kw_only=True)
@@ -77,7 +88,7 @@ class Lettering:
     most_mm: float = 0.0
 
 
-Shape = Line | Box | Ring | Area | Lettering
+Shape = Line | Trace | Box | Ring | Area | Lettering
 
 
 @frozen(kw_only=True)

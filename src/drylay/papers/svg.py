@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from xml.etree import ElementTree as ET
 
 from drylay.papers.lettering import bounds, is_measured, quad, width_mm
-from drylay.papers.model import Area, Box, Lettering, Line, Ring, Shape, Sheet
+from drylay.papers.model import Area, Box, Lettering, Line, Ring, Shape, Sheet, Trace
 from drylay.papers.wording import printable
 
 FONTS = "Liberation Sans, Arial, Helvetica, DejaVu Sans, sans-serif"
@@ -54,6 +54,8 @@ def _add(group: ET.Element, shape: Shape) -> None:
     match shape:
         case Line():
             ET.SubElement(group, "line", _line(shape))
+        case Trace():
+            ET.SubElement(group, "polyline", _trace(shape))
         case Box():
             ET.SubElement(group, "rect", _box(shape))
         case Ring():
@@ -66,8 +68,15 @@ def _add(group: ET.Element, shape: Shape) -> None:
 
 def _line(line: Line) -> dict[str, str]:
     ends = {"x1": line.x1_mm, "y1": line.y1_mm, "x2": line.x2_mm, "y2": line.y2_mm}
-    dash = {"stroke-dasharray": line.dash} if line.dash else {}
-    return {key: _mm(value) for key, value in ends.items()} | _pen(line.pen_mm) | dash
+    return {key: _mm(value) for key, value in ends.items()} | _pen(line.pen_mm) | _dash(line.dash)
+
+
+def _trace(trace: Trace) -> dict[str, str]:
+    return {"points": _points(trace.points_mm), **_pen(trace.pen_mm), **_dash(trace.dash)}
+
+
+def _dash(dash: str) -> dict[str, str]:
+    return {"stroke-dasharray": dash} if dash else {}
 
 
 def _box(box: Box) -> dict[str, str]:
@@ -77,12 +86,12 @@ def _box(box: Box) -> dict[str, str]:
 
 def _ring(ring: Ring) -> dict[str, str]:
     size = {"cx": ring.x_mm, "cy": ring.y_mm, "r": ring.radius_mm}
-    return {key: _mm(value) for key, value in size.items()} | _pen(ring.pen_mm)
+    return {key: _mm(value) for key, value in size.items()} | _pen(ring.pen_mm, ring.fill)
 
 
 def _area(area: Area) -> dict[str, str]:
-    dash = {"stroke-dasharray": area.dash} if area.dash else {}
-    return {"points": _points(area.corners_mm), **_pen(area.pen_mm, area.fill), **dash}
+    fill = _pen(area.pen_mm, area.fill)
+    return {"points": _points(area.corners_mm), **fill, **_dash(area.dash)}
 
 
 def _points(corners: Iterable[tuple[float, float]]) -> str:
