@@ -1,14 +1,10 @@
-"""An embedding developer: what every size costs that a web form offers, or why it cannot be had."""
+"""An embedding developer: what every size costs that a web form offers, or why not."""
 
 import drylay
 
 brief = drylay.read_brief("docs/examples/studies/terrace.toml")
 stock = drylay.load_catalogue("catalogs/hobbleden.toml")
-sizes = {
-    "cover.along_mm": [2400, 3600, "19 ft"],
-    "cover.across_mm": [2400],
-    "joints.most_per_row": [0],
-}
+sizes = {"cover.along_mm": [2400, 3600, "19 ft"], "joints.most_per_row": [0]}
 for row in drylay.compare(drylay.vary(brief, sizes), stock=stock, mode="quick"):
     price = f"{row['total']} {row['currency']}" if row["buildable"] else f"no: {row['codes']}"
-    print(f"{row['cover.along_mm']} by {row['cover.across_mm']}: {price}")
+    print(f"{row['cover.along_mm']}: {price}")
