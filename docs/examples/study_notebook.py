@@ -1,4 +1,4 @@
-# A notebook in cells, as editors and notebook programs open it. docs/notebook.md shows what it draws.
+# A notebook in cells, as editors open it. docs/notebook.md shows what it draws.
 
 # %% Thirteen depths, boards along the house and away from it
 import drylay
