@@ -1,0 +1,105 @@
+"""A price list that holds as a picture: each deck's cost, and on to the price that is enough."""
+
+from collections.abc import Iterator, Sequence
+
+from drylay.compare.chart_axes import value_told, with_unit
+from drylay.compare.chart_rows import NamedRow, RowPanel, bar, hatched, row_panel, rows_drawn
+from drylay.compare.chart_sheet import TOP_MM, chart
+from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
+from drylay.papers.model import Shape
+from drylay.papers.wording import clean, many
+
+#: More decks and reasons than these are left to the table.
+MOST_DECKS, MOST_REFUSED, MOST_LENGTHS, MOST_NAME = 40, 6, 3, 40
+LEGEND = (
+    "Black: what the deck costs today. Hatched: on to the price that is enough whichever one "
+    "length sells out. Hatched both ways: no price is, without some length there is no plan."
+)
+
+
+def svg_of(found: HoldingPrices) -> bytes:
+    """Return the picture as SVG, black on white: a bar for each deck."""
+    shown = _shown(found)
+    figures = [price.total for price in shown]
+    figures += [price.holds for price in shown if price.holds is not None]
+    panel = row_panel(
+        figures, map(_row, shown), title=with_unit("price", clean(found.currency, 8)),
+        top_mm=TOP_MM - 3.0, with_zero=True,
+    )  # fmt: skip
+    return chart(
+        _drawn(shown, panel),
+        name="holding",
+        title="Prices that hold if one length sells out",
+        under=_under(found),
+        notes=(LEGEND, *_more(found, shown)),
+        told="; ".join(map(str, panel.rows)),
+        below_mm=panel.bottom_mm + 4.0,
+    )
+
+
+def _under(found: HoldingPrices) -> str:
+    lost = sum(price.holds is None for price in found.prices)
+    none = f", {lost} without such a price" if lost else ""
+    articles = ", ".join(clean(article, MOST_NAME) for article in found.articles[:MOST_LENGTHS])
+    more = len(found.articles) - MOST_LENGTHS
+    rest = f" and {many(more, 'more article')}" if more > 0 else ""
+    return f"{many(len(found.prices), 'deck')}{none}; lengths of {articles}{rest}"
+
+
+def _shown(found: HoldingPrices) -> Sequence[HoldingPrice]:
+    """Return the decks to draw in their order: where there are too many, those that lose most."""
+    if len(found.prices) <= MOST_DECKS:
+        return found.prices
+    worst = sorted(range(len(found.prices)), key=lambda index: _weight(found.prices[index]))
+    return [found.prices[index] for index in sorted(worst[:MOST_DECKS])]
+
+
+def _weight(price: HoldingPrice) -> tuple[int, float]:
+    return (0, 0.0) if price.holds is None else (1, -float(price.holds - price.total))
+
+
+def _row(price: HoldingPrice) -> NamedRow:
+    name = clean(price.name, MOST_NAME)
+    if price.holds is None:
+        return NamedRow(names=(name,), words=(f"{value_told(price.total)}, no price holds",
+                                              f"no plan without {_lengths(price)}"))  # fmt: skip
+    told = f"{value_told(price.total)}, holds at {value_told(price.holds)}"
+    worst = (f"worst without {_length(price.worst)}",) if price.worst is not None else ()
+    return NamedRow(names=(name,), words=(told, *worst))
+
+
+def _lengths(price: HoldingPrice) -> str:
+    more = len(price.loses) - 1
+    rest = f", {many(more, 'more')}" if more > 0 else ""
+    return f"{', '.join(map(_length, price.loses[:1]))}{rest}" or "some length"
+
+
+def _length(lost: tuple[str, float]) -> str:
+    return f"{clean(lost[0], MOST_NAME)} {value_told(lost[1])} mm"
+
+
+def _drawn(shown: Sequence[HoldingPrice], panel: RowPanel) -> Iterator[Shape]:
+    yield from rows_drawn(panel)
+    zero_mm = panel.scale.at_mm(panel.scale.low * 0)
+    for index, price in enumerate(shown):
+        middle_mm, total_mm = panel.middle_mm(index), panel.scale.at_mm(price.total)
+        yield bar(zero_mm, total_mm, middle_mm, "black")
+        if price.holds is None:
+            yield from hatched(bar(total_mm, panel.scale.to_mm, middle_mm), crossed=True)
+        elif price.holds != price.total:
+            yield from hatched(bar(total_mm, panel.scale.at_mm(price.holds), middle_mm))
+
+
+def _more(found: HoldingPrices, shown: Sequence[HoldingPrice]) -> Iterator[str]:
+    more = len(found.prices) - len(shown)
+    if more > 0:
+        yield (
+            f"Drawn are the {len(shown)} decks that lose most; {many(more, 'more deck')} in the "
+            "table."
+        )
+    if not found.prices:
+        yield "No deck can be planned."
+    for name, why in found.refused[:MOST_REFUSED]:
+        yield f"No price for {clean(name, MOST_NAME)}: {clean(why, 160)}"
+    if len(found.refused) > MOST_REFUSED:
+        yield f"and {len(found.refused) - MOST_REFUSED} more without a price."
