@@ -4,6 +4,9 @@ from collections.abc import Callable
 from decimal import Decimal
 from itertools import pairwise
 from random import Random
+from typing import TypeVar
+
+import attrs
 
 from drylay.compare.merchant_model import (
     HoldingPrice,
@@ -44,6 +47,17 @@ KINDS: dict[str, Callable[[Random], Decimal]] = {
     "long": lambda chance: Decimal(chance.randint(-99_999_999_999, -99_999_999_990)) * MONEY,
     "tiny": lambda chance: Decimal(chance.randint(1, 999)).scaleb(-15),
 }
+
+
+#: What a field holds that a picture does not look at.
+BLANKS: dict[object, object] = {int: 0, Decimal: Decimal(0), bool: True, str: ""}
+N = TypeVar("N")
+
+
+def noun(kind: type[N], **told: object) -> N:
+    """A noun of these fields; what else it must have is blank, so that nouns may grow."""
+    needed = (each for each in attrs.fields(kind) if each.default is attrs.NOTHING)
+    return kind(**{each.name: BLANKS.get(each.type) for each in needed} | told)
 
 
 class Made:
@@ -132,35 +146,35 @@ class Made:
         sizes = tuple(1800.0 + 300 * at for at in range(self.count))
         costs = sorted((self.money() for _ in range(self.count)), reverse=True)
         choices = tuple(
-            KeptLengths(count=at + 1, lengths_mm=sizes[: at % 12 + 1], cost=cost, bound=cost,
+            noun(KeptLengths, count=at + 1, lengths_mm=sizes[: at % 12 + 1], cost=cost, bound=cost,
                         apart=cost + 90, best_bound=cost - abs(self.money()) / 9, bought=())
             for at, cost in enumerate(costs)
         )  # fmt: skip
         pairs = tuple((self.name(at), self.name(at + 1)) for at in range(self.count % 11))
-        return LengthsToKeep(article=self.name(0), currency=self.name(1), on_sale_mm=sizes,
+        return noun(LengthsToKeep, article=self.name(0), currency=self.name(1), on_sale_mm=sizes,
                              decks=tuple((name, 2) for name, _ in pairs), choices=choices,
                              cannot=pairs)  # fmt: skip
 
     def price_breaks(self) -> PriceBreaks:
         ends, totals = (sorted(self.money() for _ in range(2 * self.count)) for _ in range(2))
         spans = tuple(
-            PriceSpan(name=self.name(at), first=ends[2 * at], last=ends[2 * at + 1],
+            noun(PriceSpan, name=self.name(at), first=ends[2 * at], last=ends[2 * at + 1],
                       bought=((3600.0, at),) * (at % 12), total_first=totals[2 * at],
                       total_last=totals[2 * at + 1])
             for at in range(self.count)
         )  # fmt: skip
-        return PriceBreaks(article=self.name(0), length_mm=3600.0, currency=self.name(1),
+        return noun(PriceBreaks, article=self.name(0), length_mm=3600.0, currency=self.name(1),
                            here=self.money(), spans=spans, tried=self.count)  # fmt: skip
 
     def holding(self) -> HoldingPrices:
         prices = tuple(self._price(at) for at in range(self.count))
         reasons = tuple((self.name(at), self.name(at + 1)) for at in range(self.count % 9))
-        return HoldingPrices(currency=self.name(0), articles=self.names, prices=prices,
+        return noun(HoldingPrices, currency=self.name(0), articles=self.names, prices=prices,
                              refused=reasons)  # fmt: skip
 
     def _price(self, at: int) -> HoldingPrice:
         total, lost = self.money(), (self.name(at), 3600.0)
         holds = None if self.chance.random() < 0.3 else total + abs(self.money())
-        return HoldingPrice(name=self.name(at), total=total, holds=holds,
+        return noun(HoldingPrice, name=self.name(at), total=total, holds=holds,
                             worst=lost if holds is not None and at % 2 else None,
                             loses=(lost,) * (at % 4) if holds is None else ())  # fmt: skip

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from drylay.compare.chart_axes import (
     axis_name,
     cell_told,
-    figure_of,
+    figures_of,
     scale_of,
     step_of,
     unit_of,
@@ -85,6 +85,7 @@ def test_huge_figures_are_told_in_a_power_of_a_thousand() -> None:
         ("life_least_years", "life least, years"),
         ("upkeep_h", "upkeep, hours"),
         ("made_of", "made of"),
+        ("total", "first cost"),
         ("stock.price_ratio.DB_28_mm", "price ratio of DB_28_mm"),
         ("stock.without.DB-28", "length left out of DB-28, mm"),
         ("<b>\n_mm", "<b>, mm"),
@@ -98,7 +99,7 @@ def test_money_has_its_currency_and_a_cell_its_name() -> None:
     assert unit_of("total", [None, Decimal(1)], "GBP") == "GBP"
     assert unit_of("cuts", [1, 2], "GBP") == ""
     row = {"total": Decimal("12.40"), "cover.across_mm": 2400.0, "board.article": "DB-28-145"}
-    assert cell_told("total", row, "GBP") == "total 12.40 GBP"
+    assert cell_told("total", row, "GBP") == "first cost 12.40 GBP"
     assert cell_told("cover.across_mm", row) == "cover across 2400 mm"
     assert cell_told("board.article", row) == "board article DB-28-145"
 
@@ -113,9 +114,10 @@ def test_what_is_rounded_says_so(value: object, told: str) -> None:
     assert value_told(value) == told
 
 
-@pytest.mark.parametrize("value", [None, "12", True, float("nan"), Decimal("Infinity")])
-def test_what_is_no_figure_is_not_drawn(value: object) -> None:
-    assert figure_of(value) is None
+def test_what_is_no_figure_is_not_drawn() -> None:
+    assert figures_of([None, "12", True, float("nan"), Decimal("Infinity"), 0.5]) == [
+        Decimal("0.5")
+    ]
 
 
 PLACES = st.lists(st.floats(0, 100), min_size=1, max_size=8)

@@ -6,6 +6,7 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+from compare.study_made import noun
 from drylay.compare import (
     holding_chart,
     lengths_kept_chart,
@@ -87,7 +88,7 @@ SET = (row(4, 100, 50), row(1, 200, 30), row(7, 400, 20, 3000.0))
 
 
 def pareto(first: str = "least", **more: object) -> ParetoSet:
-    found = {"rows": SET, "beaten": (row(2, 300, 60),), "among": 6, "without": 2}
+    found = {"rows": SET, "beaten": (row(2, 300, 60),), "among": 6, "without": 2, "currency": "GBP"}
     aims = (("total", first), ("yearly_most", "least"))
     return ParetoSet(aims=aims, **{**found, **more})
 
@@ -101,7 +102,7 @@ def test_the_set_is_filled_and_beaten_rows_are_open() -> None:
     (ring,) = layer(svg, "beaten")
     assert ring.get("fill") == "none"
     assert "3 of 6 decks" in texts(svg)
-    assert "2 rows left out" in texts(svg)
+    assert "2 decks left out" in texts(svg)
 
 
 def test_the_line_of_the_set_holds_a_figure_until_a_better_one() -> None:
@@ -117,16 +118,17 @@ def test_the_line_of_the_set_holds_a_figure_until_a_better_one() -> None:
 
 def test_rows_of_the_set_are_told_by_what_was_changed() -> None:
     told = texts(pareto_chart.svg_of(pareto()))
-    assert "7: cover across 3000 mm; total 400 GBP, yearly most 20 GBP" in told
+    assert "7: cover across 3000 mm; first cost 400 GBP, cost a year, lives at least 20 GBP" in told
     assert "board article" not in told, "alike in all"
-    assert "total, GBP (less is better)" in told
-    assert "total, GBP (more is better)" in texts(pareto_chart.svg_of(pareto("most")))
+    assert "first cost, GBP (less is better)" in told
+    assert "first cost, GBP (more is better)" in texts(pareto_chart.svg_of(pareto("most")))
 
 
 def test_what_is_not_drawn_is_told() -> None:
     rows = tuple(row(at, at, 200 - at) for at in range(200))
     aims = (("total", "least"), *((f"figure_{at}", "least") for at in range(7)))
-    found = ParetoSet(aims=aims, rows=rows, beaten=rows * 4, among=4000, without=0)
+    found = ParetoSet(aims=aims, rows=rows, beaten=rows * 4, among=4000, without=0,
+                      currency="GBP")  # fmt: skip
     told = texts(pareto_chart.svg_of(found))
     assert "and 188 more: the table has them all." in told
     assert "3 more measures not drawn" in told
@@ -214,7 +216,7 @@ def test_a_bar_reaches_from_the_least_to_the_most_with_the_median_on_it() -> Non
             Spread(figure="total", count=3, least=Decimal(a), median=Decimal(b), most=Decimal(c)),))
         for name, (a, b, c) in zip(("oak", "soft"), spreads, strict=True)
     )  # fmt: skip
-    none = Group(name="tiles", count=2, buildable=0, spreads=())
+    none = Group(name="tiles", count=2, buildable=0, spreads=(), stop_codes=(("RUN-001", 2),))
     found = SideBySide(by="made_of", groups=(*groups, none), currency="GBP")
     svg = side_by_side_chart.svg_of(found)
     (left, one, _), (two, right, _) = boxes(svg, "bars")
@@ -223,7 +225,7 @@ def test_a_bar_reaches_from_the_least_to_the_most_with_the_median_on_it() -> Non
     assert (medians[0] - left) / (right - left) == pytest.approx(1 / 8, abs=1e-3)
     assert medians[1] == pytest.approx(two, abs=1e-3)
     told = texts(svg)
-    for words in ("10 to 30", "median 15", "3 of 4 can be built", "none can be built"):
+    for words in ("10 to 30", "median 15", "3 of 4 can be built", "none can be built", "RUN-001"):
         assert words in told
 
 
@@ -250,15 +252,16 @@ def test_samples_are_columns_and_quantiles_strokes() -> None:
 
 
 def span(first: int, last: int, one: int, other: int, count: int) -> PriceSpan:
-    return PriceSpan(name="Shed", first=Decimal(first), last=Decimal(last),
+    return noun(PriceSpan, name="Shed", first=Decimal(first), last=Decimal(last),
                      bought=((3600.0, count),) if count else (), total_first=Decimal(one),
                      total_last=Decimal(other))  # fmt: skip
 
 
 def test_the_order_runs_straight_between_breaks() -> None:
     """5 lengths from 10 to 14, none from 15 to 20: 100 to 120 and then no dearer; today 12."""
-    found = PriceBreaks(article="DB", length_mm=3600.0, currency="GBP", here=Decimal(12), tried=9,
-                        spans=(span(10, 14, 100, 120, 5), span(15, 20, 120, 120, 0)))  # fmt: skip
+    spans = (span(10, 14, 100, 120, 5), span(15, 20, 120, 120, 0))
+    found = noun(PriceBreaks, article="DB", length_mm=3600.0, currency="GBP", here=Decimal(12),
+                 tried=9, spans=spans)  # fmt: skip
     svg = price_breaks_chart.svg_of(found)
     (line,) = lines(svg, "cost")
     assert shares([x for x, _ in line]) == pytest.approx([0, 0.4, 0.5, 1], abs=1e-3)
@@ -275,16 +278,16 @@ def test_the_order_runs_straight_between_breaks() -> None:
 
 
 def kept(count: int, cost: int, best: int) -> KeptLengths:
-    return KeptLengths(count=count, lengths_mm=(2400.0, 3600.0)[:count], cost=Decimal(cost),
+    return noun(KeptLengths, count=count, lengths_mm=(2400.0, 3600.0)[:count], cost=Decimal(cost),
                        bound=Decimal(best), apart=Decimal(cost + 10), best_bound=Decimal(best),
                        bought=())  # fmt: skip
 
 
 def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
     """Costs 100 and 80, bounds 90 and 80, apart 110 and 90: of 80 to 110 a third each."""
-    found = LengthsToKeep(article="DB", currency="GBP", decks=(("Shed", 3),), cannot=(("X", "no"),),
-                          on_sale_mm=(2400.0, 3600.0), choices=(kept(1, 100, 90), kept(2, 80, 80)),
-                          )  # fmt: skip
+    choices = (kept(1, 100, 90), kept(2, 80, 80))
+    found = noun(LengthsToKeep, article="DB", currency="GBP", decks=(("Shed", 3),),
+                 cannot=(("X", "no"),), on_sale_mm=(2400.0, 3600.0), choices=choices)  # fmt: skip
     svg = lengths_kept_chart.svg_of(found)
     cost, other = (down for _, _, down in boxes(svg, "marks"))
     ((_, apart), _) = lines(svg, "own")[0]
@@ -303,13 +306,14 @@ def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
 def test_a_price_that_holds_is_hatched_on_from_the_cost() -> None:
     """100, holding at 150; 200, never: hatched both ways to the end of the axis, which is 200."""
     prices = (
-        HoldingPrice(name="Shed", total=Decimal(100), holds=Decimal(150), worst=("DB", 3600.0),
-                     loses=()),
-        HoldingPrice(name="Barn", total=Decimal(80), holds=None, worst=None,
+        noun(HoldingPrice, name="Shed", total=Decimal(100), holds=Decimal(150),
+             worst=("DB", 3600.0), loses=()),
+        noun(HoldingPrice, name="Barn", total=Decimal(80), holds=None, worst=None,
                      loses=(("DB", 4800.0), ("DB", 3600.0))),
-        HoldingPrice(name="Pier", total=Decimal(200), holds=Decimal(200), worst=None, loses=()),
+        noun(HoldingPrice, name="Pier", total=Decimal(200), holds=Decimal(200), worst=None,
+             loses=()),
     )  # fmt: skip
-    found = HoldingPrices(currency="GBP", articles=("DB",), prices=prices,
+    found = noun(HoldingPrices, currency="GBP", articles=("DB",), prices=prices,
                           refused=(("Y", "no plan"),))  # fmt: skip
     svg = holding_chart.svg_of(found)
     black, white = boxes(svg, "bars", "black"), boxes(svg, "bars", "white")
@@ -326,11 +330,11 @@ def test_a_price_that_holds_is_hatched_on_from_the_cost() -> None:
 
 def test_of_many_decks_those_that_lose_most_are_drawn() -> None:
     prices = tuple(
-        HoldingPrice(name=f"D{at}", total=Decimal(at), holds=Decimal(2 * at) if at else None,
+        noun(HoldingPrice, name=f"D{at}", total=Decimal(at), holds=Decimal(2 * at) if at else None,
                      worst=None, loses=())
         for at in range(100)
     )  # fmt: skip
-    found = HoldingPrices(currency="GBP", articles=("DB",), prices=prices, refused=())
+    found = noun(HoldingPrices, currency="GBP", articles=("DB",), prices=prices, refused=())
     svg = holding_chart.svg_of(found)
     names = [part.text for part in layer(svg, "names")]
     assert names == ["D0", *(f"D{at}" for at in range(61, 100))]
@@ -341,5 +345,5 @@ def test_of_many_decks_those_that_lose_most_are_drawn() -> None:
 def test_axes_are_named_and_figured_with_units(layers: str) -> None:
     told = [part.text for part in layer(size_costs_chart.svg_of(size_costs()), layers)]
     wanted = {"axis-figures": ["10", "20", "1000", "2000"],
-              "axis-names": ["total, GBP", "cover across, mm"]}[layers]  # fmt: skip
+              "axis-names": ["first cost, GBP", "cover across, mm"]}[layers]  # fmt: skip
     assert set(wanted) <= set(told)

@@ -5,6 +5,8 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from attrs import frozen
 
+from drylay.compare.row_reading import exact_of, told_value
+from drylay.compare.side_by_side_told import CALLED
 from drylay.papers.wording import clean
 
 #: Steps that people count in.
@@ -111,29 +113,17 @@ def _power(largest: Decimal) -> int:
     return adjusted // 3 * 3 if adjusted >= LARGE or adjusted < SMALL else 0
 
 
-def figure_of(value: object) -> Decimal | None:
-    """Return a cell of a row as a figure, None where it is none."""
-    if isinstance(value, bool) or not isinstance(value, (int, float, Decimal)):
-        return None
-    figure = value if isinstance(value, Decimal) else Decimal(str(value))
-    return figure if figure.is_finite() else None
-
-
 def figures_of(values: Iterable[object]) -> list[Decimal]:
     """Return those of some cells that are figures."""
-    return [figure for value in values if (figure := figure_of(value)) is not None]
+    return [figure for value in values if (figure := exact_of(value)) is not None]
 
 
 def value_told(value: object) -> str:
     """Return a cell for text: figures digit for digit while they are short, words cleaned."""
-    figure = figure_of(value)
-    if figure is not None:
-        return _float_told(value) if isinstance(value, float) else _exact_told(figure)
-    if value is None:
-        return "none"
-    if isinstance(value, bool):
-        return "yes" if value else "no"
-    return clean(str(value), MOST_WORD)
+    figure = exact_of(value)
+    if figure is None:
+        return clean(told_value(value), MOST_WORD)
+    return _float_told(value) if isinstance(value, float) else _exact_told(figure)
 
 
 def _float_told(value: float) -> str:
@@ -177,12 +167,14 @@ def axis_name(column: str, values: Iterable[object] = (), currency: str = "") ->
 def cell_told(column: str, row: Mapping[str, object], currency: str = "") -> str:
     """Return a cell with its name and unit: "cover across 2400 mm"."""
     value = row.get(column)
-    unit = unit_of(column, (value,), currency) if figure_of(value) is not None else ""
+    unit = unit_of(column, (value,), currency) if exact_of(value) is not None else ""
     return " ".join(filter(None, (column_name(column), value_told(value), unit)))
 
 
 def _split(column: str) -> tuple[str, str]:
     """Return a column's name in words, and the unit at its end."""
+    if column in CALLED:
+        return CALLED[column], ""
     for path, (words, unit) in STOCK.items():
         if column.startswith(path):
             return f"{words} {clean(column.removeprefix(path), MOST_WORD)}", unit

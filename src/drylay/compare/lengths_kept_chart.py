@@ -60,7 +60,10 @@ def _under(found: LengthsToKeep) -> str:
 def _panel(found: LengthsToKeep) -> Panel:
     counts = [Decimal(choice.count) for choice in found.choices]
     money = [
-        figure for each in found.choices for figure in (each.cost, each.best_bound, each.apart)
+        figure
+        for each in found.choices
+        for figure in (each.cost, each.best_bound, each.apart)
+        if figure is not None
     ]
     return panel_of(counts, money, top_mm=TOP_MM, high_mm=HIGH_MM)
 
@@ -72,22 +75,15 @@ def _at(panel: Panel, choice: KeptLengths, money: Decimal) -> Point:
 def _shapes(
     found: LengthsToKeep, panel: Panel, chosen: Sequence[KeptLengths]
 ) -> Iterator[Shape]:  # fmt: skip
+    choices = found.choices
+    costs = [_at(panel, each, each.cost) for each in choices]
+    bounds = [_at(panel, each, each.best_bound) for each in choices]
+    aparts = [_at(panel, each, each.apart) for each in choices if each.apart is not None]
     money = with_unit("whole mix", clean(found.currency, 8))
     yield from framed(panel, "lengths kept", money)
-    costs, aparts, bounds = (
-        sorted(_at(panel, each, figure(each)) for each in found.choices)
-        for figure in (_cost, _apart, _best_bound)
-    )
     yield from _joined("own", aparts, "2 1")
     yield from _joined("cost", costs)
-    marks, _ = thinned(costs, most=MOST_DRAWN, least_mm=MARK_MM)
-    for x, y in marks:
-        yield Box(layer="marks", x_mm=x - MARK_MM, y_mm=y - MARK_MM, width_mm=2 * MARK_MM,
-                  height_mm=2 * MARK_MM, pen_mm=0.0, fill="black")  # fmt: skip
-    for x, y in thinned(bounds, most=MOST_DRAWN, least_mm=MARK_MM)[0]:
-        yield Line(layer="bound", x1_mm=x - BOUND_MM, y1_mm=y, x2_mm=x + BOUND_MM, y2_mm=y,
-                   pen_mm=MEMBER_MM)  # fmt: skip
-    yield from _falls(costs, bounds)
+    yield from _marks(costs, bounds)
     falls = (point for ends in zip(costs, bounds, strict=True) for point in along(ends))
     crowd = crowd_of((*along(costs), *along(aparts), *falls))
     labels = [
@@ -97,16 +93,15 @@ def _shapes(
     yield from labelled(labels, panel=panel, taken=[], crowd=crowd)
 
 
-def _cost(choice: KeptLengths) -> Decimal:
-    return choice.cost
-
-
-def _apart(choice: KeptLengths) -> Decimal:
-    return choice.apart
-
-
-def _best_bound(choice: KeptLengths) -> Decimal:
-    return choice.best_bound
+def _marks(costs: Sequence[Point], bounds: Sequence[Point]) -> Iterator[Shape]:
+    """Yield a square at each cost, and a stroke at each bound."""
+    for x, y in thinned(costs, most=MOST_DRAWN, least_mm=MARK_MM)[0]:
+        yield Box(layer="marks", x_mm=x - MARK_MM, y_mm=y - MARK_MM, width_mm=2 * MARK_MM,
+                  height_mm=2 * MARK_MM, pen_mm=0.0, fill="black")  # fmt: skip
+    for x, y in thinned(bounds, most=MOST_DRAWN, least_mm=MARK_MM)[0]:
+        yield Line(layer="bound", x1_mm=x - BOUND_MM, y1_mm=y, x2_mm=x + BOUND_MM, y2_mm=y,
+                   pen_mm=MEMBER_MM)  # fmt: skip
+    yield from _falls(costs, bounds)
 
 
 def _joined(layer: str, points: Sequence[Point], dash: str = "") -> Iterator[Shape]:
@@ -132,7 +127,8 @@ def _lengths(choice: KeptLengths) -> str:
 
 def _told(found: LengthsToKeep, choice: KeptLengths) -> str:
     cost = amount_told(choice.cost, found.currency)
-    bound, best, apart = map(value_told, (choice.bound, choice.best_bound, choice.apart))
+    bound, best = value_told(choice.bound), value_told(choice.best_bound)
+    apart = "not known" if choice.apart is None else value_told(choice.apart)
     return (
         f"{choice.count}: {_lengths(choice)}; {cost}, no order of them "
         f"below {bound}, of as many others none below {best}; each deck by itself {apart}"

@@ -6,9 +6,10 @@ from itertools import pairwise
 
 from attrs import frozen
 
-from drylay.compare.chart_axes import axis_name, cell_told, figure_of, figures_of, value_told
+from drylay.compare.chart_axes import axis_name, cell_told, figures_of, value_told
 from drylay.compare.chart_marks import along, crowd_of, evenly, labelled, lean, thinned
 from drylay.compare.chart_sheet import AFTER_MM, TOP_MM, Panel, chart, framed, panel_of
+from drylay.compare.row_reading import exact_of, put_in, told_value
 from drylay.compare.study_model import ParetoSet, Row
 from drylay.papers.lettering import Bounds, Point
 from drylay.papers.model import FINE_MM, MEMBER_MM, Box, Ring, Shape, Trace
@@ -40,8 +41,8 @@ class _View:
 
     def at(self, row: Row) -> Point:
         """Return where a row stands on the sheet."""
-        across = figure_of(row.get(self.across)) or Decimal(0)
-        up = (figure_of(row.get(self.up)) or Decimal(0)) if self.up else Decimal("0.5")
+        across = exact_of(row.get(self.across)) or Decimal(0)
+        up = (exact_of(row.get(self.up)) or Decimal(0)) if self.up else Decimal("0.5")
         return self.panel.across.at_mm(across), self.panel.up.at_mm(up)
 
 
@@ -77,11 +78,6 @@ def svg_of(found: ParetoSet) -> bytes:
 
 def _under(found: ParetoSet) -> str:
     return f"{len(found.rows)} of {many(found.among, 'deck')}"
-
-
-def _currency(found: ParetoSet) -> str:
-    rows = (*found.rows, *found.beaten)
-    return next((str(row["currency"]) for row in rows if row.get("currency")), "")
 
 
 def _views(found: ParetoSet) -> list[_View]:
@@ -131,7 +127,7 @@ def _filled(point: Point) -> Box:
 def _axis(found: ParetoSet, name: str) -> str:
     aim = dict(found.aims)[name]
     values = [row.get(name) for row in (*found.rows, *found.beaten)]
-    return f"{axis_name(name, values, _currency(found))} ({BETTER[aim]})"
+    return f"{axis_name(name, values, found.currency)} ({BETTER[aim]})"
 
 
 def _joined(found: ParetoSet, points: Sequence[Point]) -> list[Point]:
@@ -170,20 +166,16 @@ def _number(found: ParetoSet, row: Row) -> str:
 
 def _told(found: ParetoSet, row: Row) -> str:
     """Return a row in words: what was put into its brief, then its measures."""
-    currency = _currency(found)
     changed = ", ".join(cell_told(name, row) for name in _changed(found))
-    aims = ", ".join(cell_told(name, row, currency) for name, _ in found.aims)
+    aims = ", ".join(cell_told(name, row, found.currency) for name, _ in found.aims)
     return f"{_number(found, row)}: {f'{changed}; ' if changed else ''}{aims}"
 
 
 def _changed(found: ParetoSet) -> list[str]:
     """Return the columns of what was put into briefs, without those alike in every row."""
     rows = (*found.rows, *found.beaten)
-    names = [name for name in rows[0] if name != "case"]
-    put = names[: names.index("outcome")] if "outcome" in names else [n for n in names if "." in n]
-    if len(rows) == 1:
-        return put
-    return [name for name in put if any(row.get(name) != rows[0].get(name) for row in rows)]
+    put = [name for name in put_in(rows[0]) if name != "case"]
+    return [name for name in put if len({told_value(row.get(name)) for row in rows}) > 1]
 
 
 def _notes(found: ParetoSet, drawn: Sequence[_Drawn]) -> Iterator[str]:
@@ -199,7 +191,7 @@ def _notes(found: ParetoSet, drawn: Sequence[_Drawn]) -> Iterator[str]:
     if any(each.of_set < len(found.rows) for each in drawn):
         yield "Filled marks that would cover each other are drawn once."
     if found.without:
-        yield f"{many(found.without, 'row')} left out: not to be built, or without one of these."
+        yield f"{many(found.without, 'deck')} left out: not to be built, or without one of these."
     hidden = len(found.aims) - 1 - MOST_PANELS
     if hidden > 0:
         yield f"{many(hidden, 'more measure')} not drawn: the text tells them."

@@ -2,15 +2,16 @@
 
 from collections.abc import Iterator
 
-from drylay.compare.chart_axes import axis_name, column_name, figure_of, figures_of, value_told
+from drylay.compare.chart_axes import axis_name, column_name, figures_of, value_told
 from drylay.compare.chart_rows import NamedRow, RowPanel, bar, row_panel, rows_drawn, stroke
 from drylay.compare.chart_sheet import TOP_MM, chart
+from drylay.compare.row_reading import exact_of
 from drylay.compare.study_model import Group, SideBySide, Spread
 from drylay.papers.model import Shape
 from drylay.papers.wording import clean, many
 
-#: More groups and figures than these are left to the table.
-MOST_GROUPS, MOST_FIGURES, MOST_NAME = 24, 6, 40
+#: More groups, figures and codes than these are left to the table.
+MOST_GROUPS, MOST_FIGURES, MOST_CODES, MOST_NAME = 24, 6, 3, 40
 BETWEEN_MM = 6.0
 LEGEND = (
     "Bar: from the least to the most of a group's decks that can be built; black stroke: the "
@@ -67,13 +68,19 @@ def _row(group: Group, spread: Spread | None) -> NamedRow:
 
 def _words(group: Group, spread: Spread | None) -> tuple[str, ...]:
     """Return a range in words, and of how many decks it is where not all have the figure."""
-    if spread is None or figure_of(spread.least) is None or figure_of(spread.most) is None:
-        return ("not known" if group.buildable else "none can be built",)
-    told_by = "" if spread.count == group.buildable else f", {spread.count} tell it"
+    if spread is None or exact_of(spread.least) is None or exact_of(spread.most) is None:
+        return ("not known",) if group.buildable else _stopped(group)
+    told_by = "" if spread.count == group.buildable else f", known of {spread.count}"
     if spread.least == spread.most:
         return (f"{value_told(spread.least)}{told_by}",)
     ends = f"{value_told(spread.least)} to {value_told(spread.most)}"
     return (ends, f"median {value_told(spread.median)}{told_by}")
+
+
+def _stopped(group: Group) -> tuple[str, ...]:
+    """Return that no deck of a group can be built, and by which codes."""
+    codes = ", ".join(clean(code, MOST_NAME) for code, _ in group.stop_codes[:MOST_CODES])
+    return ("none can be built", codes) if codes else ("none can be built",)
 
 
 def _drawn(found: SideBySide, figure: str, panel: RowPanel) -> Iterator[Shape]:
@@ -85,7 +92,7 @@ def _drawn(found: SideBySide, figure: str, panel: RowPanel) -> Iterator[Shape]:
 
 
 def _range(spread: Spread, panel: RowPanel, middle_mm: float) -> Iterator[Shape]:
-    least, median, most = map(figure_of, (spread.least, spread.median, spread.most))
+    least, median, most = map(exact_of, (spread.least, spread.median, spread.most))
     if least is None or most is None:
         return
     if least != most:

@@ -208,6 +208,8 @@ def _notes(found: SizeCosts) -> Iterator[str]:
     )
     if any(cost is None for line in found.lines for cost in line.costs):
         yield "At the foot, hatched or black: no cost there, it cannot be built."
+    if found.without:
+        yield f"{many(found.without, 'row')} without this size left out."
     if len(found.lines) > MOST_LINES:
         yield f"{many(len(found.lines) - MOST_LINES, 'more line')} not drawn: the table has them."
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from attrs import frozen
 
-from drylay.compare.chart_axes import axis_name, figure_of, figures_of, scale_of, value_told
+from drylay.compare.chart_axes import axis_name, figures_of, scale_of, value_told
 from drylay.compare.chart_marks import evenly
 from drylay.compare.chart_rows import bar, stroke
 from drylay.compare.chart_sheet import (
@@ -21,6 +21,7 @@ from drylay.compare.chart_sheet import (
     chart,
     fitting,
 )
+from drylay.compare.row_reading import exact_of
 from drylay.compare.study_model import Quantile, Sampled, Uncertainty
 from drylay.papers.model import FINE_MM, LETTER_MM, THIN_MM, Box, Lettering, Line, Shape
 from drylay.papers.ruled import LINE_MM
@@ -125,7 +126,7 @@ def _quantiles(drawn: _Drawn) -> Iterator[Shape]:
     middle_mm = drawn.panel.bounds[3] - FOOT_MM / 2
     places = [
         (drawn.panel.across.at_mm(figure), each.ratio)
-        for each in drawn.told if (figure := figure_of(each.value)) is not None
+        for each in drawn.told if (figure := exact_of(each.value)) is not None
     ]  # fmt: skip
     if not places:
         return
@@ -153,6 +154,8 @@ def _in_words(drawn: _Drawn) -> str:
 def _notes(found: Uncertainty) -> Iterator[str]:
     if found.blocked:
         yield f"{many(found.blocked, 'sample')} came to no plan: in no quantile."
+    if found.assumed:
+        yield "What was drawn, and what all this rests on, is told in the text."
     hidden = len(found.figures) - MOST_FIGURES
     if hidden > 0:
         yield f"{many(hidden, 'more figure')} not drawn: the table has them all."
