@@ -101,7 +101,8 @@ class PriceBreaks:
 
     `here` is the price in the stock. Spans stand in rising order of price, one coin apart, none
     where no brief has a plan. `tried` counts the plans made. `cannot` names briefs without a plan,
-    with the reason; `unproven` those of which another order could lie within a span, and why.
+    with the reason; `remarks` what else is to be known of a brief: what is held, and where another
+    order could lie hidden within a span, and why.
     """
 
     article: str
@@ -111,7 +112,7 @@ class PriceBreaks:
     spans: tuple[PriceSpan, ...]
     tried: int
     cannot: tuple[tuple[str, str], ...] = ()
-    unproven: tuple[tuple[str, str], ...] = ()
+    remarks: tuple[tuple[str, str], ...] = ()
 
     def measures(self) -> tuple[Row, ...]:
         """Return the spans as flat rows, for tables; the names are the same in each."""
