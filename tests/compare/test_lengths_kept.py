@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 
 from compare.shops import BOARD, TIMBER, brief, by, cut_down, families, shop
 from drylay.compare import lengths_kept as verb
+from drylay.compare import lengths_mix
 from drylay.compare.lengths_kept import LOOKS, lengths_to_keep
 from drylay.compare.lengths_mix import DeckTasks, Mix, Terms, merged_task, on_sale, tasks_of
 from drylay.compare.lengths_search import Choice, Search, Weighed, best_choice
@@ -324,7 +325,7 @@ def test_an_order_without_a_plan_is_told_from_one_that_was_not_found(
     long = mix({"gate": (400, 1)})
     assert (long.floor((0, 1)), long.order((0, 1), "proven")) == (None, None)
     none = NoPlan((), proven=False)
-    monkeypatch.setattr("drylay.compare.lengths_mix._solved", lambda *_: none)
+    monkeypatch.setattr(lengths_mix, "_solved", lambda *_: none)
     assert long.order((0, 1), "proven") == Weighed(kept=(0, 1), cost=None, bound=0)
     assert long.floor((0, 1)) == 0
 

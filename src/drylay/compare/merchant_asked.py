@@ -99,11 +99,12 @@ def read_article(stock: Catalogue, code: object, wrong: list[Fault], path: str =
 def read_length(article: Any, length_mm: object, wrong: list[Fault]) -> StockLength | None:
     """Return the length of an article that is so long, None where none is sold."""
     long_mm = number_of(length_mm)
+    lengths: tuple[StockLength, ...] = article.lengths
     if long_mm is not None and isfinite(long_mm):
-        for each in article.lengths:
+        for each in lengths:
             if exact(each.length_mm) == exact(long_mm):
                 return each
-    sold = sorted(each.length_mm for each in article.lengths)
+    sold = sorted(each.length_mm for each in lengths)
     wanted = f"a length of {article.code} on sale, in mm: {', '.join(f'{mm:g}' for mm in sold)}"
     near = "" if long_mm is None else f"{min(sold, key=lambda mm: abs(mm - long_mm)):g}"
     wrong.append(evolve(unfit(length_mm, wanted, near), path="length_mm"))

@@ -57,10 +57,10 @@ def _lines(answer: PriceBreaks) -> Iterator[str]:
         yield from ("", "No deck can be built.")
     yield from heading("HOW IT IS KNOWN")
     yield from points((f"{HOW} {many(answer.tried, 'plan')} made.", TIES))
-    for head, told in (("TO BE KNOWN", answer.remarks), ("NOT LOOKED AT", answer.cannot)):
-        if told:
+    for head, pairs in (("TO BE KNOWN", answer.remarks), ("NOT LOOKED AT", answer.cannot)):
+        if pairs:
             yield from heading(head)
-            yield from points(f"{clean(name, MOST_NAME)}: {clean(why, 300)}" for name, why in told)
+            yield from points(f"{clean(name, MOST_NAME)}: {clean(why, 300)}" for name, why in pairs)
 
 
 def _span(answer: PriceBreaks, span: PriceSpan) -> Iterator[str]:
