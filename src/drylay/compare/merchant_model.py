@@ -5,29 +5,41 @@ from decimal import Decimal
 from attrs import frozen
 
 from drylay.compare.study_model import Row
+from drylay.cutting.model import Proof
 
 
 @frozen(kw_only=True)
 class KeptLengths:
-    """The lengths to keep where so many may be kept, with what the whole mix then costs.
+    """The lengths to keep where at most `count` may be kept, with what the whole mix then costs.
 
-    `cost` is one order over all decks, joints reckoned in, `bound` what no such order can cost
-    less than; `apart` each deck bought by itself. `best_bound` is what no other choice of as many
-    lengths can cost less than, so that `cost` - `best_bound` is the gap of the choice.
+    `cost` is one order over all decks, `joint_cost` reckoned in, `bound` what no such order can
+    cost less than, by its `proof`; `apart` is each deck bought by itself, None where a limited
+    stock does not reach for that. `best_bound` is what no choice of at most as many lengths can
+    cost less than, so that `cost` - `best_bound` is the gap of the choice. `otherwise` names the
+    decks that would be built otherwise if these lengths alone were planned with.
     """
 
     count: int
     lengths_mm: tuple[float, ...]
     cost: Decimal
+    joint_cost: Decimal
     bound: Decimal
-    apart: Decimal
+    apart: Decimal | None
     best_bound: Decimal
     bought: tuple[tuple[float, int], ...]
+    otherwise: tuple[str, ...] = ()
+    proof: Proof
 
 
 @frozen(kw_only=True)
 class LengthsToKeep:
-    """Which lengths of an article to stock for a mix of decks: one choice for each number kept."""
+    """Which lengths of an article to stock for a mix of decks: one choice for each number kept.
+
+    `decks` are those reckoned with, and how many of each; `cannot` names the others, with the
+    reason. `joint_price` is what a joint is reckoned at, whatever is kept. There is no choice for
+    a number of lengths that some deck cannot be cut from. `looked` counts the choices that were
+    looked at; `exact` says that no choice was left out for want of work.
+    """
 
     article: str
     currency: str
@@ -35,6 +47,9 @@ class LengthsToKeep:
     on_sale_mm: tuple[float, ...]
     choices: tuple[KeptLengths, ...]
     cannot: tuple[tuple[str, str], ...]
+    joint_price: Decimal
+    looked: int
+    exact: bool
 
     def measures(self) -> tuple[Row, ...]:
         """Return the choices as flat rows, for tables; the names are the same in each."""
@@ -66,7 +81,9 @@ class PriceSpan:
     """Prices of one length between which the same order is bought.
 
     `first` and `last` are prices tried, both of them with this order; `name` is the brief it is
-    for, `bought` how many of the article's lengths, `total` the order at `first` and at `last`.
+    for, `bought` how many of the article's lengths, spares with them. `total_first` and
+    `total_last` are the whole order, spares with it, at `first` and at `last`; `gap` is what a
+    cheaper one of the same deck could save at most, at the worse of both.
     """
 
     name: str
@@ -75,14 +92,17 @@ class PriceSpan:
     bought: tuple[tuple[float, int], ...]
     total_first: Decimal
     total_last: Decimal
+    gap: Decimal
 
 
 @frozen(kw_only=True)
 class PriceBreaks:
     """At which prices of an article's length another order, or another deck, becomes cheapest.
 
-    `here` is the price in the stock. Spans stand in rising order of price, one coin apart.
-    `tried` counts the plans made.
+    `here` is the price in the stock. Spans stand in rising order of price, one coin apart, none
+    where no brief has a plan. `tried` counts the plans made. `cannot` names briefs without a plan,
+    with the reason; `remarks` what else is to be known of a brief: what is held, and where another
+    order could lie hidden within a span, and why.
     """
 
     article: str
@@ -91,6 +111,8 @@ class PriceBreaks:
     here: Decimal
     spans: tuple[PriceSpan, ...]
     tried: int
+    cannot: tuple[tuple[str, str], ...] = ()
+    remarks: tuple[tuple[str, str], ...] = ()
 
     def measures(self) -> tuple[Row, ...]:
         """Return the spans as flat rows, for tables; the names are the same in each."""
@@ -121,20 +143,28 @@ class PriceBreaks:
 class HoldingPrice:
     """One deck of a price list: what it costs, and what it costs if the worst length sells out.
 
-    `holds` is the price that is enough whichever one length is gone, None where some deck cannot
-    be built then; `worst` names that length, `loses` the lengths without which there is no plan.
+    `holds` is the price that is enough whichever one length is gone, None where it cannot be built
+    without some length; `loses` are those lengths, each with its article. `dearest` is the price
+    that is enough while it can be built, and `worst` the length whose loss makes it so, None where
+    none makes it dearer. `tried` counts the lengths that were taken away.
     """
 
     name: str
     total: Decimal
     holds: Decimal | None
+    dearest: Decimal
     worst: tuple[str, float] | None
     loses: tuple[tuple[str, float], ...]
+    tried: int
 
 
 @frozen(kw_only=True)
 class HoldingPrices:
-    """A price list that stays good if any one length sells out."""
+    """A price list that stays good if any one length sells out.
+
+    `articles` are those whose lengths were taken away; `refused` names decks that cannot be built
+    with every length on sale, with the reason.
+    """
 
     currency: str
     articles: tuple[str, ...]

@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Callable, Mapping
 from functools import partial
+from typing import Any
 
 from attrs import evolve
 
@@ -23,6 +24,7 @@ def cut_together(
     mode: str = "proven",
     alone: str = "quick",
     limits: WorkLimits | None = None,
+    known: Mapping[Task, CutPlan | NoPlan] | None = None,
     progress: Progress | None = None,
     cancel: Token | None = None,
 ) -> TogetherPlan:
@@ -37,6 +39,7 @@ def cut_together(
         mode: how the whole order is solved, as in `solve`.
         alone: how each job is solved by itself, "quick" or "proven".
         limits: how much work each solve may do.
+        known: answers found before, by their tasks; those are not looked for again.
         progress: told of the work done, as in `solve`.
         cancel: asked whether to stop, as in `solve`.
 
@@ -46,7 +49,7 @@ def cut_together(
         Cancelled: `cancel` was set.
     """
     _check(jobs)
-    solving = partial(solve, limits=limits, progress=progress, cancel=cancel)
+    solving = partial(_answer, known or {}, limits=limits, progress=progress, cancel=cancel)
     plan = solving(merged(jobs), mode=mode)
     plans = _one_by_one(jobs, partial(solving, mode=alone))
     whole = [its for its in plans if its is not None]
@@ -55,6 +58,18 @@ def cut_together(
     apart = sum(its.objective for its in whole)
     plan = _side_by_side(plan, whole) if apart < plan.objective else plan
     return _together(plan, _told(jobs, plans), apart, sum(its.bound for its in whole))
+
+
+def _answer(known: Mapping[Task, CutPlan | NoPlan], task: Task, **asked: Any) -> CutPlan:
+    """Return the plan of a task: as known, else as solved.
+
+    Raises:
+        NoPlan: It has none.
+    """
+    found = known.get(task) or solve(task, **asked)
+    if isinstance(found, NoPlan):
+        raise found
+    return found
 
 
 def merged(jobs: Mapping[str, Task]) -> Task:
@@ -109,19 +124,26 @@ def _own_faults(name: str, task: Task) -> list[Fault]:
 
 
 def _one_by_one(jobs: Mapping[str, Task], solving: Solve) -> list[CutPlan | None]:
-    """Return a plan of each job by itself, from what those before it left."""
+    """Return a plan of each job by itself, from what those before it left; alike ones cut once."""
     plans: list[CutPlan | None] = []
     bought: Counter[str] = Counter()
+    known: dict[Task, CutPlan | None] = {}
     for task in jobs.values():
-        try:
-            plan = solving(evolve(task, stock=_left(task.stock, bought)))
-        except NoPlan:
-            plans.append(None)
-            continue
+        own = evolve(task, stock=_left(task.stock, bought))
+        if own not in known:
+            known[own] = _by_itself(own, solving)
+        plan = known[own]
         plans.append(plan)
-        for cut in plan.cuts:
+        for cut in plan.cuts if plan else ():
             bought[cut.stock] += cut.boards
     return plans
+
+
+def _by_itself(task: Task, solving: Solve) -> CutPlan | None:
+    try:
+        return solving(task)
+    except NoPlan:
+        return None
 
 
 def _left(stock: tuple[Stock, ...], bought: Counter[str]) -> tuple[Stock, ...]:

@@ -51,14 +51,18 @@ MANY_STATIONS, MANY_LENGTHS, PIVOTS = 40, 25, 50_000
 MOST_STATIONS, GAP_RATIO, BOUND_CUTS = 250, 0.005, 3
 
 
+def limits_for(task: Task) -> WorkLimits | None:
+    """Return how much work a task as large as this is worth, None for as much as any."""
+    stations = sum(len(line.stations) for line in task.lines) if len(task.lines) > 1 else 0
+    if stations > MOST_STATIONS:
+        return WorkLimits(pivots=PIVOTS, gap_ratio=GAP_RATIO, bound_cuts=BOUND_CUTS)
+    many = stations > MANY_STATIONS or len(task.pieces) > MANY_LENGTHS
+    return WorkLimits(pivots=PIVOTS) if many else None
+
+
 def as_large(cutter: Cutter, task: Task) -> Cutter:
     """Return the cutter for a task as large as this."""
-    stations = sum(len(line.stations) for line in task.lines) if len(task.lines) > 1 else 0
-    many = stations > MANY_STATIONS or len(task.pieces) > MANY_LENGTHS
-    limits = WorkLimits(pivots=PIVOTS) if many else cutter.limits
-    if stations > MOST_STATIONS:
-        limits = WorkLimits(pivots=PIVOTS, gap_ratio=GAP_RATIO, bound_cuts=BOUND_CUTS)
-    return evolve(cutter, limits=limits)
+    return evolve(cutter, limits=limits_for(task) or cutter.limits)
 
 
 def floor(cutter: Cutter, task: Task) -> int | None:

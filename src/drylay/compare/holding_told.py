@@ -1,0 +1,76 @@
+"""A price list that holds, as it is told: flat rows for tables, and text for people."""
+
+from collections.abc import Iterator
+
+from drylay.compare.lengths_kept_told import MOST_NAME
+from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
+from drylay.compare.study_model import Row
+from drylay.papers.layout import heading, para, points, table
+from drylay.papers.wording import clean
+
+HOW = (
+    "Every length was taken away once, also those not bought, and each deck planned anew. A price "
+    "that holds is the whole order, spares with it, with the worst length gone.",
+    "It holds while prices are as they stand, and no second length is gone with the first.",
+)
+NAME_WIDTH = 24
+
+
+def rows_of(answer: HoldingPrices) -> tuple[Row, ...]:
+    """Return a row for each deck. Money is Decimal."""
+    return tuple(
+        {
+            "name": price.name,
+            "currency": answer.currency,
+            "total": price.total,
+            "holds": price.holds,
+            "dearest": price.dearest,
+            "dearer": price.dearest - price.total,
+            "worst_article": price.worst[0] if price.worst else None,
+            "worst_length_mm": price.worst[1] if price.worst else None,
+            "loses": gone_told(price.loses),
+            "tried": price.tried,
+        }
+        for price in answer.prices
+    )
+
+
+def gone_told(gone: tuple[tuple[str, float], ...]) -> str:
+    """Return lengths with their articles as a text: "DB-28-145 3600 mm, FT-45-145 2400 mm"."""
+    return ", ".join(f"{clean(code, MOST_NAME)} {mm:g} mm" for code, mm in gone)
+
+
+def text_of(answer: HoldingPrices) -> str:
+    """Return the price list as text of 78 columns."""
+    return "\n".join(_lines(answer)).strip("\n") + "\n"
+
+
+def _lines(answer: HoldingPrices) -> Iterator[str]:
+    yield from heading("Prices that stay good if any one length sells out", "=")
+    of = ", ".join(clean(code, MOST_NAME) for code in answer.articles)
+    yield from para(f"Lengths taken away: those of {of or 'nothing'}.")
+    if answer.prices:
+        code = clean(answer.currency, 8)
+        head = ("deck", f"now, {code}", "holds", "with this gone")
+        yield from ("", *table([head, *map(_cells, answer.prices)], "<>><"))
+    lost = [price for price in answer.prices if price.loses]
+    if lost:
+        yield from heading("WHAT CANNOT BE DONE WITHOUT")
+        yield from points(
+            f"{clean(price.name, MOST_NAME)} cannot be built without any one of "
+            f"{gone_told(price.loses)}; with any other length gone {price.dearest:f} is enough."
+            for price in lost
+        )
+    yield from heading("HOW IT IS KNOWN")
+    yield from points(HOW)
+    if answer.refused:
+        yield from heading("NOT PRICED")
+        yield from points(
+            f"{clean(name, MOST_NAME)}: {clean(why, 300)}" for name, why in answer.refused
+        )
+
+
+def _cells(price: HoldingPrice) -> tuple[str, ...]:
+    holds = "none" if price.holds is None else f"{price.holds:f}"
+    worst = gone_told((price.worst,)) if price.worst else "none makes it dearer"
+    return clean(price.name, NAME_WIDTH), f"{price.total:f}", holds, worst

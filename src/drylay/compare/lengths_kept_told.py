@@ -1,0 +1,103 @@
+"""Lengths to keep as they are told: flat rows for tables, and text for people."""
+
+from collections.abc import Iterator
+
+from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
+from drylay.compare.study_model import Row
+from drylay.papers.layout import COLUMNS, heading, para, points, table
+from drylay.papers.wording import clean, many, money
+
+MOST_NAME = 40
+#: What every choice holds fixed, and what no figure of it has in it.
+HELD = (
+    "Each deck is planned with every length on sale up to the longest kept. From a choice of "
+    "lengths its joints are set anew; its rows, joists and joint lines over pairs are not.",
+    "What is counted is the article as it is sawn, one order for all decks: no spares, and nothing "
+    "that only fills whole packs.",
+)
+
+
+def rows_of(answer: LengthsToKeep) -> tuple[Row, ...]:
+    """Return a row for each number of lengths kept. Money is Decimal."""
+    return tuple(_row(answer, choice) for choice in answer.choices)
+
+
+def _row(answer: LengthsToKeep, choice: KeptLengths) -> Row:
+    return {
+        "article": answer.article,
+        "lengths_kept": choice.count,
+        "lengths_mm": lengths_told(choice.lengths_mm),
+        "bought": bought_told(choice.bought),
+        "currency": answer.currency,
+        "cost": choice.cost,
+        "joint_cost": choice.joint_cost,
+        "bound": choice.bound,
+        "gap": choice.cost - choice.bound,
+        "choice_bound": choice.best_bound,
+        "choice_gap": choice.cost - choice.best_bound,
+        "apart": choice.apart,
+        "spared": None if choice.apart is None else choice.apart - choice.cost,
+        "otherwise": "; ".join(choice.otherwise),
+    }
+
+
+def lengths_told(lengths_mm: tuple[float, ...]) -> str:
+    """Return lengths as a text: "2400, 3600"."""
+    return ", ".join(f"{mm:g}" for mm in lengths_mm)
+
+
+def bought_told(bought: tuple[tuple[float, int], ...]) -> str:
+    """Return how many of which length in mm: "3 x 2400, 1 x 3600"."""
+    return ", ".join(f"{count} x {mm:g}" for mm, count in bought) or "none"
+
+
+def text_of(answer: LengthsToKeep) -> str:
+    """Return the choices as text of 78 columns."""
+    return "\n".join(_lines(answer)).strip("\n") + "\n"
+
+
+def _lines(answer: LengthsToKeep) -> Iterator[str]:
+    title = f"Which lengths of {clean(answer.article, MOST_NAME)} to keep"
+    yield from heading(title, "=")
+    mix = ", ".join(f"{count} x {clean(name, MOST_NAME)}" for name, count in answer.decks)
+    yield from para(f"For {mix or 'no deck'}. On sale: {lengths_told(answer.on_sale_mm)} mm.")
+    if answer.choices:
+        yield from ("", *table(list(_cells(answer)), ">>>><"))
+        yield from heading("HOW IT IS KNOWN")
+        yield from points((*_known(answer), *HELD))
+    else:
+        yield from ("", "No choice of lengths does for all of them.")
+    if answer.cannot:
+        yield from heading("NOT RECKONED WITH")
+        told = (f"{clean(name, MOST_NAME)}: {clean(why, 300)}" for name, why in answer.cannot)
+        yield from points(told)
+
+
+def _cells(answer: LengthsToKeep) -> Iterator[tuple[str, ...]]:
+    code = clean(answer.currency, 8)
+    yield "at most", f"cost, {code}", "by itself", "gap", "lengths, mm"
+    for choice in answer.choices:
+        apart = "-" if choice.apart is None else f"{choice.apart:f}"
+        gap = f"{choice.cost - choice.best_bound:f}"
+        lengths = lengths_told(choice.lengths_mm)
+        yield str(choice.count), f"{choice.cost:f}", apart, gap, lengths[: COLUMNS - 40]
+
+
+def _known(answer: LengthsToKeep) -> Iterator[str]:
+    yield (
+        "Cost is one order for all decks, joints reckoned in; by itself, each deck an order of its "
+        "own. The gap is what any other choice of as many lengths could save at most."
+    )
+    yield f"{many(answer.looked, 'choice')} looked at" + (
+        "; no other is left." if answer.exact else "; others are left, and the gap tells of them."
+    )
+    if any(choice.joint_cost for choice in answer.choices):
+        price = money(answer.joint_price, answer.currency)
+        yield f"A joint is reckoned at {price}, whatever is kept."
+    for choice in answer.choices:
+        if choice.otherwise:
+            names = ", ".join(clean(name, MOST_NAME) for name in choice.otherwise)
+            yield (
+                f"With {many(choice.count, 'length')} kept and planned with alone, these would be "
+                f"built otherwise, perhaps for less: {names}."
+            )
