@@ -14,6 +14,7 @@ from attrs import evolve
 import drylay
 from compare.killers import one_rule
 from compare.sheds import SHED, STOCK, cases, study
+from drylay.compare import worker
 from drylay.compare.cases import vary
 from drylay.compare.compared import compare
 from drylay.compare.study_model import OUTCOMES, Case, Row
@@ -152,15 +153,13 @@ def _raise(_plan: Plan) -> tuple[Finding, ...]:
 
 
 def test_whatever_is_raised_is_a_row(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("drylay.compare.worker.glance", lambda _look, _brief: _raise(None))  # type: ignore[arg-type]
+    monkeypatch.setattr(worker, "glance", lambda _look, _brief: _raise(None))  # type: ignore[arg-type]
     (row,) = compare(BRIEF, stock=STOCK)
     assert (row["outcome"], row["codes"]) == ("failed", "ValueError")
     assert row["told"] == "ValueError: a rule at 0x... fell over"
 
 
 def test_a_plan_that_the_audit_stops_is_no_plan(monkeypatch: pytest.MonkeyPatch) -> None:
-    from drylay.compare import worker
-
     def moved(look: Any, brief: Any) -> Plan:
         plan = glance(look, brief)
         first, second, *rest = plan.frame.joists
@@ -228,7 +227,7 @@ def test_other_releases_in_a_worker_are_told(monkeypatch: pytest.MonkeyPatch) ->
 
     with ThreadPoolExecutor(1) as pool:
         told = study(executor=pool, workers=1)
-        monkeypatch.setattr("drylay.compare.worker.own_version", lambda: "9.9.9")
+        monkeypatch.setattr(worker, "own_version", lambda: "9.9.9")
         with pytest.raises(StudyStopped, match=r"a worker has \('9\.9\.9'"):
             list(told)
 
