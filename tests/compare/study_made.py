@@ -163,18 +163,21 @@ class Made:
                       total_last=totals[2 * at + 1])
             for at in range(self.count)
         )  # fmt: skip
+        told = tuple((self.name(at), self.name(at + 1)) for at in range(self.count % 5))
         return noun(PriceBreaks, article=self.name(0), length_mm=3600.0, currency=self.name(1),
-                           here=self.money(), spans=spans, tried=self.count)  # fmt: skip
+                    here=self.money(), spans=spans, tried=self.count, remarks=told,
+                    cannot=told)  # fmt: skip
 
     def holding(self) -> HoldingPrices:
         prices = tuple(self._price(at) for at in range(self.count))
         reasons = tuple((self.name(at), self.name(at + 1)) for at in range(self.count % 9))
         return noun(HoldingPrices, currency=self.name(0), articles=self.names, prices=prices,
-                             refused=reasons)  # fmt: skip
+                    refused=reasons)  # fmt: skip
 
     def _price(self, at: int) -> HoldingPrice:
         total, lost = self.money(), (self.name(at), 3600.0)
         holds = None if self.chance.random() < 0.3 else total + abs(self.money())
         return noun(HoldingPrice, name=self.name(at), total=total, holds=holds,
-                            worst=lost if holds is not None and at % 2 else None,
-                            loses=(lost,) * (at % 4) if holds is None else ())  # fmt: skip
+                    dearest=holds or total + abs(self.money()),
+                    worst=lost if holds is not None and at % 2 else None,
+                    loses=(lost,) * (at % 4) if holds is None else ())  # fmt: skip

@@ -5,6 +5,7 @@ from decimal import Decimal
 from xml.etree import ElementTree as ET
 
 import pytest
+from attrs import evolve
 
 from compare.study_made import noun
 from drylay.compare import (
@@ -253,15 +254,16 @@ def test_samples_are_columns_and_quantiles_strokes() -> None:
 
 def span(first: int, last: int, one: int, other: int, count: int) -> PriceSpan:
     return noun(PriceSpan, name="Shed", first=Decimal(first), last=Decimal(last),
-                     bought=((3600.0, count),) if count else (), total_first=Decimal(one),
-                     total_last=Decimal(other))  # fmt: skip
+                bought=((3600.0, count),) if count else (), total_first=Decimal(one),
+                total_last=Decimal(other))  # fmt: skip
 
 
 def test_the_order_runs_straight_between_breaks() -> None:
     """5 lengths from 10 to 14, none from 15 to 20: 100 to 120 and then no dearer; today 12."""
     spans = (span(10, 14, 100, 120, 5), span(15, 20, 120, 120, 0))
     found = noun(PriceBreaks, article="DB", length_mm=3600.0, currency="GBP", here=Decimal(12),
-                 tried=9, spans=spans)  # fmt: skip
+                 tried=9, spans=spans, remarks=(("Shed", "a joint is held"),),
+                 cannot=(("Barn", "no plan"),))  # fmt: skip
     svg = price_breaks_chart.svg_of(found)
     (line,) = lines(svg, "cost")
     assert shares([x for x, _ in line]) == pytest.approx([0, 0.4, 0.5, 1], abs=1e-3)
@@ -275,12 +277,14 @@ def test_the_order_runs_straight_between_breaks() -> None:
     assert "1: 10 to 14: Shed, 5 of 3600 mm; order 100 to 120 GBP" in told
     assert "2: 15 to 20: Shed, none of DB; order 120 GBP" in told
     assert "Price today 12 GBP; 1 break; 9 plans tried" in told
+    assert "Barn: not looked at: no plan" in told
+    assert "Shed: a joint is held" in told
 
 
 def kept(count: int, cost: int, best: int) -> KeptLengths:
     return noun(KeptLengths, count=count, lengths_mm=(2400.0, 3600.0)[:count], cost=Decimal(cost),
-                       bound=Decimal(best), apart=Decimal(cost + 10), best_bound=Decimal(best),
-                       bought=())  # fmt: skip
+                bound=Decimal(best), apart=Decimal(cost + 10), best_bound=Decimal(best),
+                bought=())  # fmt: skip
 
 
 def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
@@ -303,26 +307,41 @@ def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
     assert "Not in the mix: X, no" in told
 
 
+def test_a_choice_that_keeps_no_more_though_it_might_is_told_once() -> None:
+    """Three may be kept, two do: 2 to 3, and the bound that holds for both."""
+    choices = (kept(1, 100, 90), kept(2, 80, 80), evolve(kept(2, 80, 78), count=3))
+    found = noun(LengthsToKeep, article="DB", currency="GBP", decks=(), cannot=(),
+                 on_sale_mm=(2400.0, 3600.0), choices=choices, exact=False)  # fmt: skip
+    svg = lengths_kept_chart.svg_of(found)
+    told = "2 to 3: 2400, 3600 mm; 80 GBP, no order of them below 80, of any choice"
+    assert f"{told} of so many none below 78" in texts(svg)
+    assert [part.text for part in layer(svg, "labels") if part.text] == ["2400 mm", "2400, 3600 mm"]
+    assert "Not every choice could be looked at" in texts(svg)
+
+
 def test_a_price_that_holds_is_hatched_on_from_the_cost() -> None:
-    """100, holding at 150; 200, never: hatched both ways to the end of the axis, which is 200."""
+    """100, holding at 150; 80, never, else at 100: to the end of the axis, a tenth beyond 200."""
     prices = (
         noun(HoldingPrice, name="Shed", total=Decimal(100), holds=Decimal(150),
              worst=("DB", 3600.0), loses=()),
-        noun(HoldingPrice, name="Barn", total=Decimal(80), holds=None, worst=None,
-                     loses=(("DB", 4800.0), ("DB", 3600.0))),
+        noun(HoldingPrice, name="Barn", total=Decimal(80), holds=None, dearest=Decimal(100),
+             worst=("DB", 2400.0), loses=(("DB", 4800.0), ("DB", 3600.0))),
         noun(HoldingPrice, name="Pier", total=Decimal(200), holds=Decimal(200), worst=None,
              loses=()),
     )  # fmt: skip
     found = noun(HoldingPrices, currency="GBP", articles=("DB",), prices=prices,
-                          refused=(("Y", "no plan"),))  # fmt: skip
+                 refused=(("Y", "no plan"),))  # fmt: skip
     svg = holding_chart.svg_of(found)
     black, white = boxes(svg, "bars", "black"), boxes(svg, "bars", "white")
-    zero, end = black[0][0], black[2][1]
-    assert shares([zero, black[0][1], white[0][1], end]) == pytest.approx([0, 0.5, 0.75, 1])
-    assert white[1][:2] == pytest.approx((black[1][1], end), abs=1e-3)
-    assert len(lines(svg, "bars-hatch")) == 3, "one way for one deck, both ways for another"
+    zero, end = black[0][0], white[2][1]
+    places = [zero, black[1][1], black[0][1], white[0][1], black[2][1], end]
+    of_220 = [0, 80, 100, 150, 200, 220]
+    assert shares(places) == pytest.approx([each / 220 for each in of_220], abs=1e-3)
+    assert white[1][:2] == pytest.approx((black[1][1], black[0][1]), abs=1e-3)
+    assert white[2][0] == pytest.approx(black[0][1], abs=1e-3)
+    assert len(lines(svg, "bars-hatch")) == 4, "Shed one way, Barn one way and then both"
     told = texts(svg)
-    for words in ("100, holds at 150", "worst without DB 3600 mm", "80, no price holds",
+    for words in ("100, holds at 150", "worst without DB 3600 mm", "80, no price holds; else 100",
                   "no plan without DB 4800 mm, 1 more", "No price for Y: no plan",
                   "3 decks, 1 without such a price"):  # fmt: skip
         assert words in told
@@ -331,7 +350,7 @@ def test_a_price_that_holds_is_hatched_on_from_the_cost() -> None:
 def test_of_many_decks_those_that_lose_most_are_drawn() -> None:
     prices = tuple(
         noun(HoldingPrice, name=f"D{at}", total=Decimal(at), holds=Decimal(2 * at) if at else None,
-                     worst=None, loses=())
+             worst=None, loses=())
         for at in range(100)
     )  # fmt: skip
     found = noun(HoldingPrices, currency="GBP", articles=("DB",), prices=prices, refused=())

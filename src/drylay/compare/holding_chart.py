@@ -1,6 +1,7 @@
 """A price list that holds as a picture: each deck's cost, and on to the price that is enough."""
 
 from collections.abc import Iterator, Sequence
+from decimal import Decimal
 
 from drylay.compare.chart_axes import value_told, with_unit
 from drylay.compare.chart_rows import NamedRow, RowPanel, bar, hatched, row_panel, rows_drawn
@@ -11,17 +12,21 @@ from drylay.papers.wording import clean, many
 
 #: More decks and reasons than these are left to the table.
 MOST_DECKS, MOST_REFUSED, MOST_LENGTHS, MOST_NAME = 40, 6, 3, 40
+#: How far the axis goes on where no price is enough.
+BEYOND_RATIO = Decimal("0.1")
 LEGEND = (
     "Black: what the deck costs today. Hatched: on to the price that is enough whichever one "
-    "length sells out. Hatched both ways: no price is, without some length there is no plan."
+    "length sells out. Hatched both ways: no price is, without some length there is no plan; else: "
+    "the price that is enough with any other length gone."
 )
 
 
 def svg_of(found: HoldingPrices) -> bytes:
     """Return the picture as SVG, black on white: a bar for each deck."""
     shown = _shown(found)
-    figures = [price.total for price in shown]
-    figures += [price.holds for price in shown if price.holds is not None]
+    figures = [each for price in shown for each in (price.total, _enough(price))]
+    if any(price.holds is None for price in shown):
+        figures.append(max(figures) + abs(max(figures)) * BEYOND_RATIO)
     panel = row_panel(
         figures, map(_row, shown), title=with_unit("price", clean(found.currency, 8)),
         top_mm=TOP_MM - 3.0, with_zero=True,
@@ -35,6 +40,11 @@ def svg_of(found: HoldingPrices) -> bytes:
         told="; ".join(map(str, panel.rows)),
         below_mm=panel.bottom_mm + 4.0,
     )
+
+
+def _enough(price: HoldingPrice) -> Decimal:
+    """Return the price that is enough while a deck can be built."""
+    return price.dearest if price.holds is None else price.holds
 
 
 def _under(found: HoldingPrices) -> str:
@@ -61,8 +71,9 @@ def _weight(price: HoldingPrice) -> tuple[int, float]:
 def _row(price: HoldingPrice) -> NamedRow:
     name = clean(price.name, MOST_NAME)
     if price.holds is None:
-        return NamedRow(names=(name,), words=(f"{value_told(price.total)}, no price holds",
-                                              f"no plan without {_lengths(price)}"))  # fmt: skip
+        other = "" if price.dearest == price.total else f"; else {value_told(price.dearest)}"
+        told = f"{value_told(price.total)}, no price holds{other}"
+        return NamedRow(names=(name,), words=(told, f"no plan without {_lengths(price)}"))
     told = f"{value_told(price.total)}, holds at {value_told(price.holds)}"
     worst = (f"worst without {_length(price.worst)}",) if price.worst is not None else ()
     return NamedRow(names=(name,), words=(told, *worst))
@@ -83,11 +94,12 @@ def _drawn(shown: Sequence[HoldingPrice], panel: RowPanel) -> Iterator[Shape]:
     zero_mm = panel.scale.at_mm(panel.scale.low * 0)
     for index, price in enumerate(shown):
         middle_mm, total_mm = panel.middle_mm(index), panel.scale.at_mm(price.total)
+        enough_mm = panel.scale.at_mm(_enough(price))
         yield bar(zero_mm, total_mm, middle_mm, "black")
+        if _enough(price) != price.total:
+            yield from hatched(bar(total_mm, enough_mm, middle_mm))
         if price.holds is None:
-            yield from hatched(bar(total_mm, panel.scale.to_mm, middle_mm), crossed=True)
-        elif price.holds != price.total:
-            yield from hatched(bar(total_mm, panel.scale.at_mm(price.holds), middle_mm))
+            yield from hatched(bar(enough_mm, panel.scale.to_mm, middle_mm), crossed=True)
 
 
 def _more(found: HoldingPrices, shown: Sequence[HoldingPrice]) -> Iterator[str]:

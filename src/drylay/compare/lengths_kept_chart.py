@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from itertools import groupby
 
 from drylay.compare.chart_axes import amount_told, value_told, with_unit
 from drylay.compare.chart_marks import along, crowd_of, evenly, labelled, lean, thinned
@@ -27,7 +28,7 @@ MOST_LABELLED = 4
 #: Half a side of a choice's mark, half the width of the stroke of its bound.
 MARK_MM, BOUND_MM = 0.8, 1.4
 LEGEND = (
-    "Squares: one order over all decks, of the lengths kept. Strokes beneath: no other choice of "
+    "Squares: one order over all decks, of the lengths kept. Strokes beneath: no choice of at most "
     "as many lengths can cost less. Dashed, or a ring: each deck bought by itself of the same."
 )
 
@@ -35,10 +36,10 @@ LEGEND = (
 def svg_of(found: LengthsToKeep) -> bytes:
     """Return the picture as SVG, black on white: the mix's cost by how many lengths are kept."""
     panel = _panel(found)
-    chosen = evenly(found.choices, MOST_TOLD)
-    told = tuple(_told(found, choice) for choice in chosen)
+    chosen = evenly(_unlike(found.choices), MOST_TOLD)
+    told = tuple(_told(found, alike) for alike in chosen)
     return chart(
-        _shapes(found, panel, chosen),
+        _shapes(found, panel, [alike[0] for alike in chosen]),
         name="lengths-kept",
         title=f"{clean(found.article, MOST_NAME)}: which lengths to keep",
         under=_under(found),
@@ -80,7 +81,7 @@ def _shapes(
     bounds = [_at(panel, each, each.best_bound) for each in choices]
     aparts = [_at(panel, each, each.apart) for each in choices if each.apart is not None]
     money = with_unit("whole mix", clean(found.currency, 8))
-    yield from framed(panel, "lengths kept", money)
+    yield from framed(panel, "lengths kept, at most", money)
     yield from _joined("own", aparts, "2 1")
     yield from _joined("cost", costs)
     yield from _marks(costs, bounds)
@@ -125,18 +126,28 @@ def _lengths(choice: KeptLengths) -> str:
     return f"{named} mm and {more} more" if more > 0 else f"{named} mm"
 
 
-def _told(found: LengthsToKeep, choice: KeptLengths) -> str:
+def _unlike(choices: Sequence[KeptLengths]) -> list[list[KeptLengths]]:
+    """Return choices with those after them that keep the same lengths, though more might be."""
+    return [list(alike) for _, alike in groupby(choices, key=lambda choice: choice.lengths_mm)]
+
+
+def _told(found: LengthsToKeep, alike: Sequence[KeptLengths]) -> str:
+    """Return a choice in words; of alike ones the bound that holds for them all."""
+    choice, last = alike[0], alike[-1]
+    counts = f"{choice.count}" if choice is last else f"{choice.count} to {last.count}"
     cost = amount_told(choice.cost, found.currency)
-    bound, best = value_told(choice.bound), value_told(choice.best_bound)
+    bound, best = value_told(choice.bound), value_told(min(each.best_bound for each in alike))
     apart = "not known" if choice.apart is None else value_told(choice.apart)
     return (
-        f"{choice.count}: {_lengths(choice)}; {cost}, no order of them "
-        f"below {bound}, of as many others none below {best}; each deck by itself {apart}"
+        f"{counts}: {_lengths(choice)}; {cost}, no order of them below {bound}, of any choice "
+        f"of so many none below {best}; each deck by itself {apart}"
     )
 
 
-def _more(found: LengthsToKeep, chosen: Sequence[KeptLengths]) -> Iterator[str]:
-    more = len(found.choices) - len(chosen)
+def _more(found: LengthsToKeep, chosen: Sequence[Sequence[KeptLengths]]) -> Iterator[str]:
+    if not found.exact:
+        yield "Not every choice could be looked at: the bounds count those left out."
+    more = len(_unlike(found.choices)) - len(chosen)
     if more > 0:
         yield f"and {many(more, 'more choice')}: the table has them all."
     if not found.choices:

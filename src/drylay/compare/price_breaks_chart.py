@@ -22,7 +22,7 @@ from drylay.papers.wording import clean, many
 
 HIGH_MM = 100.0
 #: More spans told and breaks marked, and lengths of an order named, than these help nobody.
-MOST_TOLD, MOST_MARKED, MOST_LENGTHS, MOST_NAME = 12, 200, 8, 40
+MOST_TOLD, MOST_MARKED, MOST_LENGTHS, MOST_REMARKS, MOST_NAME = 12, 200, 8, 6, 40
 #: Half the height of a break's stroke, and the radius of the mark of a span of one price.
 STROKE_MM, DOT_MM = 1.6, 0.6
 LEGEND = (
@@ -143,3 +143,10 @@ def _more(found: PriceBreaks, chosen: Sequence[PriceSpan]) -> Iterator[str]:
     more = len(found.spans) - len(chosen)
     if more > 0:
         yield f"Told are the orders nearest to the price today; {more} more are in the table."
+    if not found.spans:
+        yield "No deck can be built."
+    remarks = (*found.remarks, *((name, f"not looked at: {why}") for name, why in found.cannot))
+    for name, why in remarks[:MOST_REMARKS]:
+        yield f"{clean(name, MOST_NAME)}: {clean(why, 160)}"
+    if len(remarks) > MOST_REMARKS:
+        yield f"and {many(len(remarks) - MOST_REMARKS, 'more remark')} in the text."
