@@ -19,8 +19,8 @@ MOST_CODES = 60
 #: What figures and paths are called, where their own name says too little.
 CALLED = {
     "total": "first cost",
-    "yearly_least": "cost a year, long case",
-    "yearly_most": "cost a year, short case",
+    "yearly_least": "cost a year, lives at most",
+    "yearly_most": "cost a year, lives at least",
     BOARDS: "life of the boards, years",
     FRAME: "life of the frame, years",
     RATIO: "prices of all articles, times",
