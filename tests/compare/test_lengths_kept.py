@@ -179,6 +179,27 @@ def test_where_looks_run_out_the_bound_is_below_every_choice(
         before = best.found
 
 
+#: One length alone costs 100 from the second; the first and the third together cost 50.
+PAIR = {1: [(frozenset({1}), 100)], 2: [(frozenset({0, 2}), 50)], 3: []}
+
+
+def test_two_lengths_are_found_though_neither_is_any_good_alone() -> None:
+    """Beside the second length no other helps: a search that only adds to it stays at 100."""
+    search = Search(sold=4, cutting=Made(PAIR, 9))
+    one = best_choice(search, 1, None, LOOKS)
+    two = best_choice(search, 2, one.found, LOOKS)
+    assert (one.found.kept, one.found.cost) == ((1,), 100)
+    assert (two.found.kept, two.found.cost, two.bound) == ((0, 2), 50, 50)
+
+
+def test_what_was_not_looked_at_is_in_the_bound() -> None:
+    """No look more than the first number took: of the pair the floor of all three is known, 45."""
+    search = Search(sold=4, cutting=Made(PAIR, 9))
+    one = best_choice(search, 1, None, LOOKS)
+    two = best_choice(search, 2, one.found, 0)
+    assert (two.found.cost, two.whole, two.bound) == (100, False, 45)
+
+
 def test_a_choice_that_no_order_was_found_for_leaves_a_gap() -> None:
     """Its floor is all that is known of it: 40 against 50 for the other."""
 

@@ -212,6 +212,18 @@ def test_the_cheapest_deck_is_that_of_every_coin(decks: list[list[Seen]], most: 
     assert wins == coin_by_coin(runs, range(1, 2 + most))
 
 
+def test_of_equal_decks_the_one_that_was_cheapest_stays() -> None:
+    """The second costs 9 against 10, and from 4 on 10 as well, by another order."""
+
+    def run(first: int, last: int, total: int) -> Run:
+        seen = Seen(price=first, cost=0, each=0, total=total, every=0, gap=0, bought=(),
+                    lines=(("A", 1.0, None, total),))  # fmt: skip
+        return Run(first=first, last=last, seen=seen)
+
+    wins = wins_of({"one": [run(1, 6, 10)], "two": [run(1, 3, 9), run(4, 6, 10)]})
+    assert [(win.name, win.first, win.last) for win in wins] == [("two", 1, 3), ("two", 4, 6)]
+
+
 # --- what is held, and what cannot be ------------------------------------------------------------
 
 

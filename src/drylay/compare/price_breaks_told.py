@@ -11,8 +11,9 @@ from drylay.papers.wording import clean, many, money
 
 HOW = (
     "Every break is planned on both its sides, one coin apart, and what is cheapest there designed "
-    "and audited. Between, an order that is cheapest at both ends is cheapest at every price: its "
-    "cost rises evenly, and the least cost bends downwards only."
+    "and audited. As long as prices settle nothing but the sawing, an order that is cheapest at "
+    "both ends of a span is cheapest within it: its cost rises evenly, and the least cost bends "
+    "downwards only."
 )
 TIES = "Of orders that cost the same, the one of the lower price is told as long as it is as cheap."
 
