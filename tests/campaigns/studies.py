@@ -4,7 +4,7 @@
 
 Each deck is planned three times, at five lengths side by side at one desk, so that what is kept
 from one deck to the next is there to do harm: proven, which must come to every figure of `design`;
-quick, which may cost more than that, by no more than its row's gap, and never less than its bound;
+quick, in which nothing sawn may cost less, nor more than that by more than its row's gap;
 and quick once more in another order, which must give the same rows. Blocked and refused decks must
 be so either way, with the same codes. Prints the seeds of whatever differs; exit code 1 if any did.
 """
@@ -53,14 +53,20 @@ def differences(row: Row, rough: Row) -> Iterator[str]:
     if (row["outcome"], row["codes"]) != (rough["outcome"], rough["codes"]):
         yield f"{row['outcome']} {row['codes']}, quick {rough['outcome']} {rough['codes']}"
         return
-    proven, dearer = row["objective"], rough["objective"]
-    bound = rough["bound"]
-    if not (isinstance(proven, Decimal) and isinstance(dearer, Decimal)):
+    if (row["way_out"], row["joists"]) != (rough["way_out"], rough["joists"]):
         return
-    assert isinstance(bound, Decimal)
-    same = row["way_out"] == rough["way_out"] and row["joists"] == rough["joists"]
-    if same and not bound <= proven <= dearer:
-        yield f"objective {proven} proven; quick {dearer}, bound {bound}"
+    # screws follow the joints, so that only what is sawn can be held against what is sawn
+    gap = money(rough, "gap")
+    for names in (("boards_cost", "joint_cost"), ("frame_cost",), ("fascia_cost",)):
+        proven, dearer = (sum(money(each, name) for name in names) for each in (row, rough))
+        if not dearer - gap <= proven <= dearer:
+            yield f"{names[0]} {proven} proven; quick {dearer}, gap {gap}"
+
+
+def money(row: Row, name: str) -> Decimal:
+    """A sum of money, 0 where nothing is bought."""
+    held = row[name]
+    return held if isinstance(held, Decimal) else Decimal(0)
 
 
 def against_design(
