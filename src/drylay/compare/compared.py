@@ -142,13 +142,13 @@ def _faults(
         yield Fault(path="stock", found=shown(stock), wanted="a catalogue, from load_catalogue()")
     elif isinstance(cases, Cases):
         yield from code_faults(stock, (path for axis in cases.axes for path in axis.paths))
-    if mode not in MODES:
+    if not isinstance(mode, str) or mode not in MODES:
         yield Fault(path="mode", found=shown(mode), wanted=f"one of {', '.join(MODES)}")
     if executor is not None and not (hasattr(executor, "submit") or callable(executor)):
         wanted = "an executor of concurrent.futures, or a function that makes one"
         yield Fault(path="executor", found=shown(executor), wanted=wanted)
     whole = isinstance(workers, int) and not isinstance(workers, bool)
-    if workers is not None and not (whole and 1 <= int(str(workers)) <= MOST_WORKERS):
+    if workers is not None and not (whole and 1 <= workers <= MOST_WORKERS):  # type: ignore[operator]
         wanted = f"a count of 1 to {MOST_WORKERS}"
         yield Fault(path="workers", found=shown(workers), wanted=wanted)
 
@@ -241,7 +241,7 @@ def _flight(study: _Study, told: "_Told") -> Flight:
 
 def _maker(executor: ExecutorLike | None) -> tuple[Callable[[], Executor], bool]:
     """Return what makes executors, and whether they are ours to end and to replace."""
-    if isinstance(executor, Executor) or hasattr(executor, "submit"):
+    if hasattr(executor, "submit") and not isinstance(executor, type):  # a class makes them
         handed: Any = executor
         return lambda: handed, False
     assert executor is not None
