@@ -1,6 +1,7 @@
 """Studies under attack: what a hostile caller, executor, plugin or file did once, and must not."""
 
 import json
+import os
 import time
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
 from pathlib import Path
@@ -88,3 +89,50 @@ def test_what_is_no_executor_is_told_as_such(executor: Any) -> None:
 
 def test_a_class_of_executors_makes_them() -> None:
     assert len(list(study(executor=ThreadPoolExecutor, workers=2))) == 15
+
+
+BEGUN = '{"case": "' + "0" * 64 + '", "money": [], "row": {}}'
+
+
+@pytest.mark.parametrize("text", [
+    '{"case": "my book", "note": "dear to me"}', '{"case": "0123', '{"kept": 1}', "{\n{",
+    BEGUN.replace(": ", ":"), '{"case": "' + "0" * 63 + "g", BEGUN + "\n" + BEGUN.upper(),
+])  # fmt: skip
+def test_no_file_but_a_journal_is_cut_or_written_to(text: str, tmp_path: Path) -> None:
+    path = tmp_path / "run.jsonl"
+    cut = text == '{"case": "0123'  # it may well be what a kill left
+    path.write_text(text)
+    if cut:
+        next(study(journal=path))
+        return
+    with pytest.raises(InputError, match="a line that a study wrote"):
+        next(study(journal=path))
+    assert path.read_text() == text
+
+
+@pytest.mark.parametrize("path", ["/dev/null", "a\0b", 3, None.__class__])
+def test_a_journal_that_is_no_file_is_refused(path: Any) -> None:
+    """Once a device was opened: /dev/full was read without end, until memory was."""
+    with pytest.raises(InputError, match="journal: found .* wanted a file that can be written"):
+        next(study(journal=path))
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="nothing is forked here")
+def test_a_process_forked_meanwhile_does_not_hold_a_journal(tmp_path: Path) -> None:
+    """Workers of an executor handed in are forked while the journal is open, and outlive it."""
+    ready, over = os.pipe(), os.pipe()
+    rows = study(journal=tmp_path / "run.jsonl")
+    next(rows)
+    child = os.fork()
+    if not child:
+        os.close(over[1])
+        os.write(ready[1], b"1")
+        os.read(over[0], 1)
+        os._exit(0)
+    os.read(ready[0], 1)
+    rows.close()  # type: ignore[attr-defined]
+    try:
+        assert next(study(journal=tmp_path / "run.jsonl"))["case"] == 0
+    finally:
+        os.close(over[1])
+        os.waitpid(child, 0)
