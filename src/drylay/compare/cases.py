@@ -19,6 +19,7 @@ from drylay.compare.sampling import (
 from drylay.compare.study_model import Case
 from drylay.errors import Fault, InputError
 from drylay.intake.keys import count as count_key
+from drylay.intake.shown import shown
 from drylay.intake.values import read_count
 
 HOWS = ("product", "zip", "sample")
@@ -93,7 +94,11 @@ def vary(
             Whether a value makes sense in a brief is told by its row.
     """
     wrong: list[Fault] = []
-    axes = axes_of(brief, values, wrong)
+    if isinstance(brief, Brief):
+        axes = axes_of(brief, values, wrong)
+    else:
+        wrong.append(Fault(path="brief", found=shown(brief), wanted="a brief, from read_brief()"))
+        axes = ()
     wrong += _how_faults(how, count, seed, axes)
     if wrong:
         raise InputError(tuple(wrong))
@@ -139,14 +144,15 @@ def _picks(cases: Cases, number: int) -> tuple[int, ...]:
 def _how_faults(
     how: str, count: int | None, seed: int | None, axes: tuple[Axis, ...]
 ) -> Iterator[Fault]:
-    if how not in HOWS:
-        yield Fault(path="how", found=repr(how)[:60], wanted=f"one of {', '.join(HOWS)}")
+    if not isinstance(how, str) or how not in HOWS:
+        yield Fault(path="how", found=shown(how), wanted=f"one of {', '.join(HOWS)}")
+        how = ""
     if how == "sample":
         yield from _sample_faults(count, seed)
         return
     for name, given in (("count", count), ("seed", seed)):
         if given is not None:
-            yield Fault(path=name, found=repr(given)[:60], wanted="nothing, unless how is 'sample'")
+            yield Fault(path=name, found=shown(given), wanted="nothing, unless how is 'sample'")
     sizes = {axis.name: len(axis.values) for axis in axes}
     if how == "zip" and any(one != other for one, other in pairwise(sizes.values())):
         told = ", ".join(f"{name}: {size}" for name, size in sizes.items())

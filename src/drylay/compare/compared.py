@@ -244,8 +244,8 @@ def _maker(executor: ExecutorLike | None) -> tuple[Callable[[], Executor], bool]
     if hasattr(executor, "submit") and not isinstance(executor, type):  # a class makes them
         handed: Any = executor
         return lambda: handed, False
-    assert executor is not None
-    return executor, True
+    make: Any = executor
+    return make, True
 
 
 def _sent(terms: Terms) -> bytes:
