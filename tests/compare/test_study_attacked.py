@@ -4,16 +4,28 @@ import json
 import os
 import time
 from concurrent.futures import Executor, Future, ThreadPoolExecutor
+from datetime import date
+from decimal import Decimal
+from itertools import count
 from pathlib import Path
 from threading import Thread
 from typing import Any
 
+import numpy as np
 import pytest
 
 from compare.sheds import SHED, STOCK, study
 from compare.test_flight import DESK, forget, numbered, work
+from drylay.brief.reader import read_brief
+from drylay.compare import axes
+from drylay.compare.cases import vary
+from drylay.compare.compared import compare
 from drylay.compare.flight import AHEAD, MOST_IN_CHUNK, Flight, fly
+from drylay.compare.rows_file import write_rows
 from drylay.compare.study_errors import StudyStopped
+from drylay.compare.study_file import read_study
+from drylay.compare.study_model import Row
+from drylay.compare.study_run import run_study
 from drylay.errors import InputError
 
 
@@ -43,7 +55,7 @@ def flight(executor: Executor, *, own: bool = True) -> Flight:
 
 
 def test_a_first_chunk_that_is_lost_late_is_tried_again_however_many_are_ready() -> None:
-    """Once nothing was sent while so many rows waited, and they waited for the one that was lost."""
+    """Once nothing was sent while so many rows waited, and all of them for the lost one."""
     head: Future[Any] = Future()
     odd = Odd(lambda count, fn, args: head if count == 1 else done(fn(*args)))
     made = flight(odd)
@@ -83,7 +95,7 @@ def test_a_worker_that_tells_something_else_is_asked_again(spoil: Any) -> None:
 
 @pytest.mark.parametrize("executor", [Odd(lambda *_: 3), lambda: None])
 def test_what_is_no_executor_is_told_as_such(executor: Any) -> None:
-    with pytest.raises(InputError, match="executor: found .* wanted an executor"):
+    with pytest.raises(InputError, match=r"executor: found .* wanted an executor"):
         list(study(executor=executor))
 
 
@@ -113,7 +125,7 @@ def test_no_file_but_a_journal_is_cut_or_written_to(text: str, tmp_path: Path) -
 @pytest.mark.parametrize("path", ["/dev/null", "a\0b", 3, None.__class__])
 def test_a_journal_that_is_no_file_is_refused(path: Any) -> None:
     """Once a device was opened: /dev/full was read without end, until memory was."""
-    with pytest.raises(InputError, match="journal: found .* wanted a file that can be written"):
+    with pytest.raises(InputError, match=r"journal: found .* wanted a file that can be written"):
         next(study(journal=path))
 
 
@@ -136,3 +148,116 @@ def test_a_process_forked_meanwhile_does_not_hold_a_journal(tmp_path: Path) -> N
     finally:
         os.close(over[1])
         os.waitpid(child, 0)
+
+
+class Itself:
+    """A value that is its own number."""
+
+    def item(self) -> "Itself":
+        return self
+
+
+ENDLESS: list[object] = []
+ENDLESS.append(ENDLESS)
+BRIEF = read_brief(SHED)
+ALONG = "cover.along_mm"
+
+
+@pytest.mark.parametrize("value", [
+    10**5000, ENDLESS, Itself(), Decimal("1E+99999999"), Decimal("1E-99999999"), np.array([1, 2]),
+    np.longdouble(2400), np.datetime64("NaT"), {1}, b"x", 1j,
+], ids=type)  # fmt: skip
+def test_a_value_that_no_brief_could_hold_is_a_fault(value: Any) -> None:
+    with pytest.raises(InputError) as told:
+        vary(BRIEF, {ALONG: [2400, value], "made_of": {"a": {"board.run": value}}})
+    assert [fault.path for fault in told.value.faults][:1] == [f"{ALONG}[1]"]
+    assert len(told.value.faults) == 2
+
+
+@pytest.mark.parametrize(("named", "path"), [
+    ({"values": {ALONG: range(10**30)}}, ALONG), ({"values": {ALONG: count()}}, ALONG),
+    ({"values": {ALONG: {1, 2}}}, ALONG), ({"values": 10**5000}, "values"),
+    ({"values": {ALONG: 10**5000}}, ALONG), ({"how": 10**5000}, "how"),
+    ({"how": np.array(["zip", "product"])}, "how"), ({"seed": 10**5000}, "seed"),
+    ({"brief": SHED}, "brief"), ({"values": {"": {"a": {}}}}, 'values[""]'),
+    ({"values": {"a\r\nb": {"a": {}}}}, 'values["a\\r\\nb"]'),
+], ids=lambda _: "wrong")  # fmt: skip
+def test_what_cannot_vary_is_a_fault(
+    named: dict[str, Any], path: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(axes, "MOST_VALUES", 1000)
+    with pytest.raises(InputError) as told:
+        vary(**{"brief": BRIEF, "values": {ALONG: [1]}, **named})
+    assert [fault.path for fault in told.value.faults] == [path]
+
+
+def test_values_of_numpy_are_those_of_python_in_every_row(tmp_path: Path) -> None:
+    """Once the row of a study planned here held numpy's, which no CSV file took."""
+    along_mm = np.array([1800.5, 1920.0])
+    rows = list(compare(vary(BRIEF, {ALONG: along_mm}), stock=STOCK, mode="quick"))
+    assert {type(row[ALONG]) for row in rows} == {float}
+    assert write_rows(rows, tmp_path / "rows.csv") == 2
+
+
+def test_a_name_of_a_column_is_no_formula_and_no_line(tmp_path: Path) -> None:
+    """Once a name with a line end in it left a part of itself in every row after the first."""
+    rows: list[Row] = [{"=1\r\nb": 1}, {"=1\r\nb": 2}]
+    write_rows(rows, tmp_path / "rows.csv")
+    assert (tmp_path / "rows.csv").read_bytes() == b'"\'=1\r\nb"\r\n1\r\n2\r\n'
+
+
+@pytest.mark.parametrize("figure", [float("nan"), Decimal("NaN"), Decimal("inf"), date.min, [1]])
+@pytest.mark.parametrize("ending", ["csv", "jsonl"])
+def test_a_figure_that_no_file_holds_is_a_fault(figure: Any, ending: str, tmp_path: Path) -> None:
+    path = tmp_path / f"rows.{ending}"
+    with pytest.raises(InputError, match=r"rows\[1\].a: found"):
+        write_rows([{"a": 1}, {"a": figure}], path)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(("rows", "path"), [
+    ([], 3), ([], "a\0.csv"), (3, "rows.csv"), (["ab"], "rows.csv"), ([{3: 4}], "rows.csv"),
+])  # fmt: skip
+def test_rows_and_their_file_are_what_they_are_to_be(
+    rows: Any, path: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    with pytest.raises(InputError):
+        write_rows(rows, path)
+
+
+def asked(*ask: dict[str, object], **more: object) -> dict[str, object]:
+    return {"title": "A study", "brief": SHED, "stock": STOCK, "mode": "quick",
+            "vary": {ALONG: [1800, 2000]}, "ask": list(ask), **more}  # fmt: skip
+
+
+AREA = {"what": "pareto", "aims": {"total": "least", "cover_m2": "most"}}
+
+
+@pytest.mark.parametrize("name", ["rows", "study", "con", "lpt1"])
+def test_no_answer_takes_the_name_of_another_file(name: str) -> None:
+    """Once an answer by the name of rows was written over the study's rows."""
+    with pytest.raises(InputError, match=r"ask\[0\]: found the name"):
+        read_study(asked({**AREA, "name": name}))
+
+
+def test_a_question_without_an_answer_takes_no_other_away(tmp_path: Path) -> None:
+    wrong = {**AREA, "where": {ALONG: 10**5000}}
+    told_of = {"what": "side_by_side", "by": ALONG, "of": ["title"]}
+    with pytest.raises(InputError) as told:
+        run_study(read_study(asked(wrong, AREA, told_of)), out=tmp_path)
+    assert [fault.path for fault in told.value.faults] == ["pareto-1.where", "side-by-side-3.title"]
+    assert {"pareto-2.csv", "rows.csv", "study.txt"} <= {path.name for path in tmp_path.iterdir()}
+
+
+def test_a_span_of_no_number_is_a_fault() -> None:
+    span = {"from": float("nan"), "to": 1, "by": 1}
+    with pytest.raises(InputError, match="wanted numbers"):
+        read_study(asked(vary={ALONG: span}))
+
+
+def test_a_folder_that_cannot_be_written_to_is_told(tmp_path: Path) -> None:
+    (tmp_path / "study.txt").mkdir()
+    for out in (tmp_path, "a\0b", 3):
+        with pytest.raises(InputError, match="out: found"):
+            run_study(read_study(asked()), out=out)  # type: ignore[arg-type]
