@@ -16,15 +16,18 @@ import pytest
 
 from compare.sheds import SHED, STOCK, study
 from compare.test_flight import DESK, forget, numbered, work
+from drylay.brief.codec import _known_paths
 from drylay.brief.reader import read_brief
 from drylay.compare import axes
 from drylay.compare.cases import vary
 from drylay.compare.compared import compare
 from drylay.compare.flight import AHEAD, MOST_IN_CHUNK, Flight, fly
+from drylay.compare.plain import FIGURES_TOO
 from drylay.compare.rows_file import write_rows
 from drylay.compare.study_errors import StudyStopped
 from drylay.compare.study_file import read_study
-from drylay.compare.study_model import Row
+from drylay.compare.study_model import Case, Row
+from drylay.compare.study_row import own_columns
 from drylay.compare.study_run import run_study
 from drylay.errors import InputError
 
@@ -261,3 +264,22 @@ def test_a_folder_that_cannot_be_written_to_is_told(tmp_path: Path) -> None:
     for out in (tmp_path, "a\0b", 3):
         with pytest.raises(InputError, match="out: found"):
             run_study(read_study(asked()), out=out)  # type: ignore[arg-type]
+
+
+def test_what_was_put_in_stands_beside_the_figure_of_its_name() -> None:
+    """Once the figure took its place: of a refused brief nothing told which title it had."""
+    assert set(_known_paths()) & own_columns() == FIGURES_TOO
+    rows = list(compare(vary(BRIEF, {"title": ["a", 3]}), stock=STOCK, mode="quick"))
+    assert [(row["brief.title"], row["title"]) for row in rows] == [("a", "a"), (3, None)]
+
+
+@pytest.mark.parametrize("made", [
+    {"named": (("case", "x"),)}, {"named": (("outcome", "o"),)}, {"named": 3},
+    {"named": ((1, "x"),)}, {"named": (("x", {1}),)}, {"changes": ((ALONG, {1}),)},
+    {"changes": ((3, 4),)}, {"changes": {ALONG: 4}}, {"brief": None},
+])  # fmt: skip
+@pytest.mark.parametrize("kind", [list, iter])
+def test_a_case_made_by_hand_is_looked_at(made: dict[str, Any], kind: Any) -> None:
+    """Once a case named "case" took the place of its number."""
+    with pytest.raises(InputError, match=r"cases\[1\]\.\w+: found"):
+        list(compare(kind([BRIEF, Case(**{"brief": BRIEF, **made})]), stock=STOCK, mode="quick"))

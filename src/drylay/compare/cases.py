@@ -9,6 +9,7 @@ from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.compare.axes import Axis, axes_of, level_at
+from drylay.compare.plain import column_of, plain_value
 from drylay.compare.sampling import (
     MOST_SAMPLES,
     latin_hypercube,
@@ -17,6 +18,7 @@ from drylay.compare.sampling import (
     seed_faults,
 )
 from drylay.compare.study_model import Case
+from drylay.compare.study_row import own_columns
 from drylay.errors import Fault, InputError
 from drylay.intake.keys import count as count_key
 from drylay.intake.shown import shown
@@ -43,7 +45,8 @@ class Cases:
     def columns(self) -> tuple[str, ...]:
         """Return what rows of these cases begin with: names of alternatives, then paths."""
         names = (axis.name for axis in self.axes if axis.alternatives)
-        return tuple(dict.fromkeys((*names, *(p for axis in self.axes for p in axis.paths))))
+        paths = (column_of(path) for axis in self.axes for path in axis.paths)
+        return tuple(dict.fromkeys((*names, *paths)))
 
     def __len__(self) -> int:
         if self.how == "product":
@@ -168,6 +171,35 @@ def _sample_faults(count: object, seed: object) -> Iterator[Fault]:
         yield evolve(read, path="count")
     yield from seed_faults(seed)
     yield from scipy_faults()
+
+
+def case_faults(case: Case, number: int) -> Iterator[Fault]:
+    """Yield what is wrong with a case that somebody made by hand, but for what its row tells."""
+    at = f"cases[{number}]"
+    if not isinstance(case.brief, Brief):
+        yield Fault(path=f"{at}.brief", found=shown(case.brief), wanted="a brief")
+    for name, given in (("changes", case.changes), ("named", case.named)):
+        wanted = "pairs, of a path and its value" if name == "changes" else "pairs of two texts"
+        for pair in given if isinstance(given, list | tuple) else (given,):
+            if not _is_pair(pair) or not _fits(name, pair):
+                yield Fault(path=f"{at}.{name}", found=shown(pair), wanted=wanted)
+            elif name == "named" and pair[0] in own_columns():
+                wanted = "a name that no column of a row has, such as made_of"
+                yield Fault(path=f"{at}.named", found=shown(pair[0]), wanted=wanted)
+
+
+def _is_pair(pair: object) -> bool:
+    return isinstance(pair, list | tuple) and len(pair) == 2 and isinstance(pair[0], str)
+
+
+def _fits(name: str, pair: Sequence[object]) -> bool:
+    if name == "named":
+        return isinstance(pair[1], str)
+    try:
+        plain_value(pair[1])
+    except TypeError:
+        return False
+    return True
 
 
 def as_cases(cases: object) -> tuple[Sequence[Case] | Cases | Iterator[Case], int | None]:

@@ -12,9 +12,10 @@ from typing import Any
 from attrs import Factory, define, frozen
 
 from drylay.brief.model import Brief
-from drylay.compare.cases import Cases, as_cases
+from drylay.compare.cases import Cases, as_cases, case_faults
 from drylay.compare.flight import MOST_IN_CHUNK, Flight, Numbered, fly
 from drylay.compare.journal import Journal, held_row, holds, opened_journal, write_row
+from drylay.compare.plain import column_of
 from drylay.compare.processes import processes
 from drylay.compare.shelf import code_faults
 from drylay.compare.study_model import Case, Row
@@ -158,8 +159,12 @@ def _columns(cases: object) -> dict[str, None]:
     if isinstance(cases, Cases):
         return dict.fromkeys(cases.columns)
     if isinstance(cases, list | tuple):
-        held = (each for each in cases if isinstance(each, Case))
-        return dict.fromkeys(name for case in held for name, _ in (*case.named, *case.changes))
+        held = [each for each in cases if isinstance(each, Case) and not any(case_faults(each, 0))]
+        return {
+            name: None
+            for case in held
+            for name in (*dict(case.named), *(column_of(path) for path, _ in case.changes))
+        }
     return {}
 
 
@@ -191,6 +196,8 @@ def _plain(study: _Study, cases: Iterable[object]) -> Iterator[Numbered]:
         if not isinstance(case, Case):
             wanted = "a case, or a brief"
             raise InputError((Fault(path=f"cases[{number}]", found=shown(given), wanted=wanted),))
+        if not isinstance(cases, Cases) and (wrong := tuple(case_faults(case, number))):
+            raise InputError(wrong)
         if case.brief is not last:
             last, text = case.brief, brief_text(case.brief)
         yield number, plain_case(case, text, study.columns)

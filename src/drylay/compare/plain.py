@@ -7,6 +7,13 @@ from math import isfinite
 
 #: No brief goes deeper, nor is a number in one larger, or a decimal longer: a slip. Assumption.
 MOST_DEEP, MOST_BITS, MOST_PLACES = 20, 1_024, 400
+#: Paths of a brief that are names of a row's figures too.
+FIGURES_TOO = frozenset({"gap", "joints", "lights", "rows", "title", "units"})
+
+
+def column_of(path: str) -> str:
+    """Return the column that what is put at a path stands in: no figure's."""
+    return f"brief.{path}" if path in FIGURES_TOO else path
 
 
 def plain_value(value: object, deep: int = 0) -> object:

@@ -12,7 +12,7 @@ from attrs import Factory, frozen
 from drylay.brief.codec import brief_to_dict
 from drylay.brief.model import Brief
 from drylay.compare.decks import YearTerms
-from drylay.compare.plain import plain_value
+from drylay.compare.plain import column_of, plain_value
 from drylay.compare.study_model import Case
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
@@ -175,7 +175,8 @@ def brief_text(brief: Brief) -> str:
 def plain_case(case: Case, brief: str, columns: Mapping[str, None]) -> PlainCase:
     """Return a case as JSON holds it; `columns` are those of the whole study."""
     changes = tuple((path, plain_value(value)) for path, value in case.changes)
-    held: dict[str, Any] = {**dict(changes), **dict(case.named)}
+    held: dict[str, Any] = {column_of(path): value for path, value in changes}
+    held |= dict(case.named)
     return PlainCase(
         brief=brief,
         changes=changes,
