@@ -15,6 +15,7 @@ import numpy as np
 import pytest
 
 from compare.sheds import SHED, STOCK, study
+from compare.study_made import noun
 from compare.test_flight import DESK, forget, numbered, work
 from drylay.brief.codec import _known_paths
 from drylay.brief.reader import read_brief
@@ -29,7 +30,10 @@ from drylay.compare.study_file import read_study
 from drylay.compare.study_model import Case, Row
 from drylay.compare.study_row import own_columns
 from drylay.compare.study_run import run_study
+from drylay.compare.terms import terms_digest, terms_of
 from drylay.errors import InputError
+from drylay.plugins.model import BasisSet, InstalledBasis, Origin
+from drylay.strength.model import DesignBasis
 
 
 class Odd(Executor):
@@ -283,3 +287,28 @@ def test_a_case_made_by_hand_is_looked_at(made: dict[str, Any], kind: Any) -> No
     """Once a case named "case" took the place of its number."""
     with pytest.raises(InputError, match=r"cases\[1\]\.\w+: found"):
         list(compare(kind([BRIEF, Case(**{"brief": BRIEF, **made})]), stock=STOCK, mode="quick"))
+
+
+def test_terms_do_not_hang_on_where_a_function_lies_in_memory() -> None:
+    """Once no worker, and no later run, had the digests of cases that a journal knows rows by."""
+
+    def digest(answer: object) -> str:
+        basis = noun(DesignBasis, id="b", title="B", sharings=(), fixings=(), loads=answer)
+        held = BasisSet(bases=(InstalledBasis(basis=basis, origin=Origin(plugin="b")),))
+        return terms_digest(
+            terms_of(stock=STOCK, families=None, local_rules=None, bases=held, mode="quick",
+                     rate_ratio=0.0, hour_price=None)
+        )  # fmt: skip
+
+    class Answer:
+        """What answers, with the words that Python has for it."""
+
+    one, other = Answer(), Answer()
+    assert repr(one) != repr(other)
+    assert digest(one) == digest(other)
+
+
+@pytest.mark.parametrize("name", ["families", "local_rules", "bases", "cancel", "progress"])
+def test_what_a_study_is_handed_is_of_its_kind(name: str) -> None:
+    with pytest.raises(InputError, match=f"{name}: found 3"):
+        study(**{name: 3})

@@ -109,6 +109,7 @@ def compare(
     held, count = as_cases(cases)
     rate, price = read_rate_ratio(rate_ratio, wrong), read_hour_price(hour_price, wrong)
     wrong += _faults(stock, mode, executor, workers, held)
+    wrong += _kind_faults(families, local_rules, bases, cancel, progress)
     if wrong:
         raise InputError(tuple(wrong))
     terms = terms_of(
@@ -152,6 +153,19 @@ def _faults(
     if workers is not None and not (whole and 1 <= workers <= MOST_WORKERS):  # type: ignore[operator]
         wanted = f"a count of 1 to {MOST_WORKERS}"
         yield Fault(path="workers", found=shown(workers), wanted=wanted)
+
+
+def _kind_faults(*given: object) -> Iterator[Fault]:
+    families, local_rules, bases, cancel, progress = given
+    sets = {"families": FamilySet, "local_rules": LocalRuleSet, "bases": BasisSet}
+    for (name, kind), each in zip(sets.items(), (families, local_rules, bases), strict=True):
+        if each is not None and not isinstance(each, kind):
+            yield Fault(path=name, found=shown(each), wanted=f"a {kind.__name__}")
+    if cancel is not None and not hasattr(cancel, "is_set"):
+        wanted = "what can be asked is_set(), such as threading.Event"
+        yield Fault(path="cancel", found=shown(cancel), wanted=wanted)
+    if progress is not None and not callable(progress):
+        yield Fault(path="progress", found=shown(progress), wanted="a function")
 
 
 def _columns(cases: object) -> dict[str, None]:
