@@ -1,6 +1,7 @@
 """What varies in a study: each path with its values, or alternatives of several paths by name."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import islice
 from typing import Any
 
 from attrs import evolve, frozen
@@ -13,11 +14,17 @@ from drylay.compare.shelf import STOCK, stock_path_fault
 from drylay.compare.study_row import own_columns
 from drylay.errors import Fault, UnknownPathError
 from drylay.intake.document import Document
-from drylay.intake.values import unfit
+from drylay.intake.keys import text
+from drylay.intake.shown import shown, shown_text
+from drylay.intake.values import read_text, unfit
 
+#: So long is the name of a column at most.
+MOST_NAME = 80
 Changes = tuple[tuple[str, object], ...]
 Named = tuple[tuple[str, str], ...]
 A_LIST = "a list of values, or a range"
+#: More values than these of one path are a slip. Assumption.
+MOST_VALUES = 10_000_000
 
 
 @frozen(kw_only=True)
@@ -39,16 +46,15 @@ class Axis:
 def level_at(axis: Axis, at: int) -> tuple[Changes, Named]:
     """Return what an axis changes at one of its levels, and the words it puts into the row."""
     if axis.alternatives:
-        return axis.alternatives[at], ((axis.name, str(axis.values[at])),)
+        changes = tuple((path, plain_value(value)) for path, value in axis.alternatives[at])
+        return changes, ((axis.name, str(axis.values[at])),)
     return ((axis.name, plain_value(axis.values[at])),), ()
 
 
 def axes_of(brief: Brief, values: Mapping[str, object], wrong: list[Fault]) -> tuple[Axis, ...]:
     """Return what varies, in the order told; what cannot be used goes on the list."""
     if not isinstance(values, Mapping) or not values:
-        wrong.append(
-            Fault(path="values", found=repr(values)[:60], wanted="paths with their values")
-        )
+        wrong.append(Fault(path="values", found=shown(values), wanted="paths with their values"))
         return ()
     plain = brief_to_dict(brief)
     read = (_axis(plain, name, given, wrong) for name, given in values.items())
@@ -66,14 +72,18 @@ def _axis(plain: dict[str, Any], name: object, given: object, wrong: list[Fault]
     path_fault = _path_fault(plain, name)
     if path_fault is not None:
         wrong.append(path_fault)
-    if isinstance(given, str | bytes) or not isinstance(given, Iterable):
-        wrong.append(evolve(unfit(given, A_LIST, f"[{given!r}]"[:80]), path=name))
+    # a set has another order each time it is made
+    if isinstance(given, str | bytes | set | frozenset) or not isinstance(given, Iterable):
+        near = f"[{shown(given)}]" if isinstance(given, str | int | float) else ""
+        wrong.append(evolve(unfit(given, A_LIST, near[:80]), path=name))
         return None
-    held = given if isinstance(given, range) else tuple(given)
+    held = given if isinstance(given, range) else tuple(islice(given, MOST_VALUES + 1))
     if not held:
         wrong.append(Fault(path=name, found="no values", wanted=A_LIST))
-    if not isinstance(held, range):
-        wrong += _value_faults(name, held)
+    if held[MOST_VALUES : MOST_VALUES + 1]:
+        wrong.append(Fault(path=name, found="more values", wanted=f"{MOST_VALUES} at most"))
+        return None
+    wrong += _value_faults(name, held if isinstance(held, tuple) else (*held[:1], *held[-1:]))
     return Axis(name=name, values=held)
 
 
@@ -83,6 +93,10 @@ def _alternatives(
     """Return alternatives under the name of their column."""
     if _path_fault(plain, name) is None:
         wrong.append(evolve(unfit(given, A_LIST), path=name))
+        return None
+    read_name = read_text(text(name, MOST_NAME), name)
+    if isinstance(read_name, Fault):
+        wrong.append(evolve(read_name, path=f"values[{shown_text(name)}]"))
         return None
     if name in own_columns():
         wanted = "a name that no column of a row has, such as made_of"
@@ -97,9 +111,7 @@ def _alternatives(
     return Axis(
         name=name,
         values=tuple(each.name for each in read),
-        alternatives=tuple(
-            tuple((path, plain_value(value)) for path, value in each.changes) for each in read
-        ),
+        alternatives=tuple(each.changes for each in read),
     )
 
 
@@ -134,4 +146,4 @@ def _value_faults(path: str, values: Iterable[object]) -> Iterator[Fault]:
             plain_value(value)
         except TypeError:
             wanted = "a number, a text, true or false, a day, None, or a list or table of them"
-            yield evolve(unfit(value, wanted), path=f"{path}[{at}]")
+            yield evolve(unfit(value, wanted), path=f"{path}[{at}]"[:200])

@@ -9,6 +9,7 @@ from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.compare.axes import Axis, axes_of, level_at
+from drylay.compare.plain import column_of, plain_value
 from drylay.compare.sampling import (
     MOST_SAMPLES,
     latin_hypercube,
@@ -17,8 +18,10 @@ from drylay.compare.sampling import (
     seed_faults,
 )
 from drylay.compare.study_model import Case
+from drylay.compare.study_row import own_columns
 from drylay.errors import Fault, InputError
 from drylay.intake.keys import count as count_key
+from drylay.intake.shown import shown
 from drylay.intake.values import read_count
 
 HOWS = ("product", "zip", "sample")
@@ -42,7 +45,8 @@ class Cases:
     def columns(self) -> tuple[str, ...]:
         """Return what rows of these cases begin with: names of alternatives, then paths."""
         names = (axis.name for axis in self.axes if axis.alternatives)
-        return tuple(dict.fromkeys((*names, *(p for axis in self.axes for p in axis.paths))))
+        paths = (column_of(path) for axis in self.axes for path in axis.paths)
+        return tuple(dict.fromkeys((*names, *paths)))
 
     def __len__(self) -> int:
         if self.how == "product":
@@ -93,7 +97,11 @@ def vary(
             Whether a value makes sense in a brief is told by its row.
     """
     wrong: list[Fault] = []
-    axes = axes_of(brief, values, wrong)
+    if isinstance(brief, Brief):
+        axes = axes_of(brief, values, wrong)
+    else:
+        wrong.append(Fault(path="brief", found=shown(brief), wanted="a brief, from read_brief()"))
+        axes = ()
     wrong += _how_faults(how, count, seed, axes)
     if wrong:
         raise InputError(tuple(wrong))
@@ -139,14 +147,15 @@ def _picks(cases: Cases, number: int) -> tuple[int, ...]:
 def _how_faults(
     how: str, count: int | None, seed: int | None, axes: tuple[Axis, ...]
 ) -> Iterator[Fault]:
-    if how not in HOWS:
-        yield Fault(path="how", found=repr(how)[:60], wanted=f"one of {', '.join(HOWS)}")
+    if not isinstance(how, str) or how not in HOWS:
+        yield Fault(path="how", found=shown(how), wanted=f"one of {', '.join(HOWS)}")
+        how = ""
     if how == "sample":
         yield from _sample_faults(count, seed)
         return
     for name, given in (("count", count), ("seed", seed)):
         if given is not None:
-            yield Fault(path=name, found=repr(given)[:60], wanted="nothing, unless how is 'sample'")
+            yield Fault(path=name, found=shown(given), wanted="nothing, unless how is 'sample'")
     sizes = {axis.name: len(axis.values) for axis in axes}
     if how == "zip" and any(one != other for one, other in pairwise(sizes.values())):
         told = ", ".join(f"{name}: {size}" for name, size in sizes.items())
@@ -162,6 +171,35 @@ def _sample_faults(count: object, seed: object) -> Iterator[Fault]:
         yield evolve(read, path="count")
     yield from seed_faults(seed)
     yield from scipy_faults()
+
+
+def case_faults(case: Case, number: int) -> Iterator[Fault]:
+    """Yield what is wrong with a case that somebody made by hand, but for what its row tells."""
+    at = f"cases[{number}]"
+    if not isinstance(case.brief, Brief):
+        yield Fault(path=f"{at}.brief", found=shown(case.brief), wanted="a brief")
+    for name, given in (("changes", case.changes), ("named", case.named)):
+        wanted = "pairs, of a path and its value" if name == "changes" else "pairs of two texts"
+        for pair in given if isinstance(given, list | tuple) else (given,):
+            if not _is_pair(pair) or not _fits(name, pair):
+                yield Fault(path=f"{at}.{name}", found=shown(pair), wanted=wanted)
+            elif name == "named" and pair[0] in own_columns():
+                wanted = "a name that no column of a row has, such as made_of"
+                yield Fault(path=f"{at}.named", found=shown(pair[0]), wanted=wanted)
+
+
+def _is_pair(pair: object) -> bool:
+    return isinstance(pair, list | tuple) and len(pair) == 2 and isinstance(pair[0], str)
+
+
+def _fits(name: str, pair: Sequence[object]) -> bool:
+    if name == "named":
+        return isinstance(pair[1], str)
+    try:
+        plain_value(pair[1])
+    except TypeError:
+        return False
+    return True
 
 
 def as_cases(cases: object) -> tuple[Sequence[Case] | Cases | Iterator[Case], int | None]:

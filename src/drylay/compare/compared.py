@@ -12,9 +12,10 @@ from typing import Any
 from attrs import Factory, define, frozen
 
 from drylay.brief.model import Brief
-from drylay.compare.cases import Cases, as_cases
+from drylay.compare.cases import Cases, as_cases, case_faults
 from drylay.compare.flight import MOST_IN_CHUNK, Flight, Numbered, fly
 from drylay.compare.journal import Journal, held_row, holds, opened_journal, write_row
+from drylay.compare.plain import column_of
 from drylay.compare.processes import processes
 from drylay.compare.shelf import code_faults
 from drylay.compare.study_model import Case, Row
@@ -108,6 +109,7 @@ def compare(
     held, count = as_cases(cases)
     rate, price = read_rate_ratio(rate_ratio, wrong), read_hour_price(hour_price, wrong)
     wrong += _faults(stock, mode, executor, workers, held)
+    wrong += _kind_faults(families, local_rules, bases, cancel, progress)
     if wrong:
         raise InputError(tuple(wrong))
     terms = terms_of(
@@ -142,15 +144,28 @@ def _faults(
         yield Fault(path="stock", found=shown(stock), wanted="a catalogue, from load_catalogue()")
     elif isinstance(cases, Cases):
         yield from code_faults(stock, (path for axis in cases.axes for path in axis.paths))
-    if mode not in MODES:
+    if not isinstance(mode, str) or mode not in MODES:
         yield Fault(path="mode", found=shown(mode), wanted=f"one of {', '.join(MODES)}")
     if executor is not None and not (hasattr(executor, "submit") or callable(executor)):
         wanted = "an executor of concurrent.futures, or a function that makes one"
         yield Fault(path="executor", found=shown(executor), wanted=wanted)
     whole = isinstance(workers, int) and not isinstance(workers, bool)
-    if workers is not None and not (whole and 1 <= int(str(workers)) <= MOST_WORKERS):
+    if workers is not None and not (whole and 1 <= workers <= MOST_WORKERS):  # type: ignore[operator]
         wanted = f"a count of 1 to {MOST_WORKERS}"
         yield Fault(path="workers", found=shown(workers), wanted=wanted)
+
+
+def _kind_faults(*given: object) -> Iterator[Fault]:
+    families, local_rules, bases, cancel, progress = given
+    sets = {"families": FamilySet, "local_rules": LocalRuleSet, "bases": BasisSet}
+    for (name, kind), each in zip(sets.items(), (families, local_rules, bases), strict=True):
+        if each is not None and not isinstance(each, kind):
+            yield Fault(path=name, found=shown(each), wanted=f"a {kind.__name__}")
+    if cancel is not None and not hasattr(cancel, "is_set"):
+        wanted = "what can be asked is_set(), such as threading.Event"
+        yield Fault(path="cancel", found=shown(cancel), wanted=wanted)
+    if progress is not None and not callable(progress):
+        yield Fault(path="progress", found=shown(progress), wanted="a function")
 
 
 def _columns(cases: object) -> dict[str, None]:
@@ -158,8 +173,12 @@ def _columns(cases: object) -> dict[str, None]:
     if isinstance(cases, Cases):
         return dict.fromkeys(cases.columns)
     if isinstance(cases, list | tuple):
-        held = (each for each in cases if isinstance(each, Case))
-        return dict.fromkeys(name for case in held for name, _ in (*case.named, *case.changes))
+        held = [each for each in cases if isinstance(each, Case) and not any(case_faults(each, 0))]
+        return {
+            name: None
+            for case in held
+            for name in (*dict(case.named), *(column_of(path) for path, _ in case.changes))
+        }
     return {}
 
 
@@ -191,6 +210,8 @@ def _plain(study: _Study, cases: Iterable[object]) -> Iterator[Numbered]:
         if not isinstance(case, Case):
             wanted = "a case, or a brief"
             raise InputError((Fault(path=f"cases[{number}]", found=shown(given), wanted=wanted),))
+        if not isinstance(cases, Cases) and (wrong := tuple(case_faults(case, number))):
+            raise InputError(wrong)
         if case.brief is not last:
             last, text = case.brief, brief_text(case.brief)
         yield number, plain_case(case, text, study.columns)
@@ -241,11 +262,11 @@ def _flight(study: _Study, told: "_Told") -> Flight:
 
 def _maker(executor: ExecutorLike | None) -> tuple[Callable[[], Executor], bool]:
     """Return what makes executors, and whether they are ours to end and to replace."""
-    if isinstance(executor, Executor) or hasattr(executor, "submit"):
+    if hasattr(executor, "submit") and not isinstance(executor, type):  # a class makes them
         handed: Any = executor
         return lambda: handed, False
-    assert executor is not None
-    return executor, True
+    make: Any = executor
+    return make, True
 
 
 def _sent(terms: Terms) -> bytes:

@@ -18,7 +18,7 @@ from drylay.compare.study_model import Row
 from drylay.compare.study_row import failed, row_of
 from drylay.compare.terms import Desk, PlainCase, to_plain
 from drylay.compare.worker import rows_of_chunk, unpacked
-from drylay.errors import Cancelled
+from drylay.errors import Cancelled, Fault, InputError
 from drylay.planner.job import CancelToken
 
 #: A chunk is to take so long: a task costs some milliseconds wherever it is sent. Measured of
@@ -51,7 +51,8 @@ class Flight:
     """What is in flight, what is to be tried again, what is ready to be told.
 
     `keep` is called with every row as it lands, in no order. `case_s` is how long a case has taken
-    of late, `lost` how many were lost since the last one landed, `sent` how many chunks went out.
+    of late, `lost` how many were lost since the last one landed, `sent` how many chunks went out;
+    `spent` that no case is left to be sent for the first time.
     """
 
     make: Callable[[], Executor]
@@ -65,6 +66,7 @@ class Flight:
     executor: Executor | None = None
     flying: dict[Future[str], Chunk] = Factory(dict)
     again: deque[Chunk] = Factory(deque)
+    spent: bool = False
     ready: dict[int, Row] = Factory(dict)
     numbers: deque[int] = Factory(deque)
     case_s: float | None = None
@@ -88,7 +90,7 @@ def fly(flight: Flight, cases: Iterator[Numbered]) -> Iterator[tuple[int, Row]]:
                 yield number, flight.ready.pop(number)
             if flight.flying:
                 _land(flight)
-            elif not flight.numbers:
+            elif flight.spent and not flight.numbers:
                 return
     finally:
         _close(flight)
@@ -102,13 +104,16 @@ def _ask(flight: Flight) -> None:
 def _fill(flight: Flight, cases: Iterator[Numbered]) -> None:
     """Send chunks until enough are in flight; what was lost goes alone, before all others."""
     most_ready = AHEAD * flight.workers * MOST_IN_CHUNK
-    while len(flight.flying) < PER_WORKER * flight.workers and len(flight.ready) < most_ready:
-        if flight.again:
+    while len(flight.flying) < PER_WORKER * flight.workers:
+        if flight.again:  # however many are ready: it may be what they all wait for
             if not flight.flying:
                 _send(flight, flight.again.popleft())
             return
+        if len(flight.ready) >= most_ready:
+            return
         chunk = tuple(islice(cases, _chunk_size(flight)))
         if not chunk:
+            flight.spent = True
             return
         flight.numbers.extend(number for number, _ in chunk)
         _send(flight, Chunk(cases=chunk))
@@ -123,7 +128,7 @@ def _chunk_size(flight: Flight) -> int:
 
 def _send(flight: Flight, chunk: Chunk) -> None:
     if flight.executor is None:
-        flight.executor = flight.make()
+        flight.executor = _made(flight)
     flight.sent += 1
     plain = json.dumps([to_plain(case) for _, case in chunk.cases])
     try:
@@ -132,7 +137,22 @@ def _send(flight: Flight, chunk: Chunk) -> None:
         _lost(flight, chunk, error)
         _break(flight, error)
     else:
+        if not isinstance(future, Future):
+            raise _no_executor(f"an executor whose submit returns {type(future).__name__}")
         flight.flying[future] = chunk
+
+
+def _made(flight: Flight) -> Executor:
+    made = flight.make()
+    if not hasattr(made, "submit"):
+        raise _no_executor(f"a function that makes {type(made).__name__}")
+    return made
+
+
+def _no_executor(found: str) -> InputError:
+    wanted = "an executor as concurrent.futures has them, or a function that makes one"
+    near = "of Dask: client.get_executor()"
+    return InputError((Fault(path="executor", found=found, wanted=wanted, nearest=near),))
 
 
 def _land(flight: Flight) -> None:
@@ -157,12 +177,19 @@ def _error_of(future: Future[str]) -> BaseException | None:
 
 
 def _take_in(flight: Flight, chunk: Chunk, text: str) -> None:
-    told = json.loads(text)
+    """Take in the rows of a chunk, all of them or, where a worker told something else, none."""
+    try:
+        told = json.loads(text)
+        took_s = float(told["took_s"]) / len(chunk.cases)
+        pairs = zip(chunk.cases, told["rows"], strict=True)
+        rows = [(number, unpacked(row)) for (number, _), row in pairs]
+    except (TypeError, ValueError, KeyError, ArithmeticError) as error:
+        _lost(flight, chunk, error)
+        return
     flight.lost = 0
-    took_s = told["took_s"] / len(chunk.cases)
     flight.case_s = took_s if flight.case_s is None else (flight.case_s + took_s) / 2
-    for (number, _), row in zip(chunk.cases, told["rows"], strict=True):
-        _ready(flight, number, unpacked(row))
+    for number, row in rows:
+        _ready(flight, number, row)
 
 
 def _ready(flight: Flight, number: int, row: Row) -> None:

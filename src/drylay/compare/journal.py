@@ -6,6 +6,7 @@ line end, and is cut off; its case is planned again.
 
 import json
 import os
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -16,10 +17,15 @@ from attrs import Factory, frozen
 from drylay.compare.study_model import Row
 from drylay.compare.worker import packed, unpacked
 from drylay.errors import Fault, InputError
+from drylay.intake.shown import shown
 
-#: What each line must have, and how it begins: nothing else is ever cut off a file.
-BEGINS = b'{"case": "'
+#: How a line begins. What a kill left of one is all that is ever cut off a file.
+BEGINS = re.compile(rb'\{"case": "[0-9a-f]{64}", "money": \[')
+BEGUN = b'{"case": "' + b"0" * 64 + b'", "money": ['
+#: What each line must have.
 KEYS = {"case", "money", "row"}
+#: A file that is no journal is not read to its end.
+MOST_FAULTS = 20
 NO_PLACE = "a file that can be written, in a folder that is there"
 
 
@@ -42,7 +48,7 @@ def opened_journal(path: str | os.PathLike[str] | None) -> Iterator[Journal | No
     if path is None:
         yield None
         return
-    name = os.fsdecode(path)
+    name = _name(path)
     try:
         stream = open(name, "a+b")  # noqa: SIM115 - closed below, locked until then
     except OSError as error:
@@ -51,7 +57,24 @@ def opened_journal(path: str | os.PathLike[str] | None) -> Iterator[Journal | No
         _lock(stream, name)
         yield Journal(name=name, stream=stream, starts=_read(stream, name))
     finally:
+        _unlock(stream)
         stream.close()
+
+
+def _name(path: object) -> str:
+    """Return the name of a file that may become a journal.
+
+    Raises:
+        InputError: It names none. A device or a pipe would be read without end.
+    """
+    if not isinstance(path, str | bytes | os.PathLike):
+        raise InputError((Fault(path="journal", found=shown(path), wanted=NO_PLACE),))
+    name = os.fsdecode(path)
+    if "\0" in name:
+        raise InputError((Fault(path="journal", found=shown(name), wanted=NO_PLACE),))
+    if os.path.exists(name) and not os.path.isfile(name) and not os.path.isdir(name):
+        raise InputError((_fault(name, 0, "a device or a pipe", NO_PLACE),))
+    return name
 
 
 def holds(journal: Journal, case: str) -> bool:
@@ -91,19 +114,28 @@ def _read(stream: IO[bytes], name: str) -> dict[bytes, int]:
     stream.seek(0)
     at = 0
     for number, line in enumerate(stream, start=1):
-        if not line.endswith(b"\n") and BEGINS.startswith(line[: len(BEGINS)]):
+        if _is_begun(line):
             break
-        case = _case_of(line)
+        case = _case_of(line) if line.endswith(b"\n") else None
         if case is None:
             faults.append(_fault(name, number, line[:40].decode("ascii", "backslashreplace"),
                                  "a line that a study wrote, or none"))  # fmt: skip
         else:
             starts.setdefault(case, at)
         at += len(line)
+        if len(faults) == MOST_FAULTS:
+            break
     if faults:
-        raise InputError(tuple(faults[:20]))
+        raise InputError(tuple(faults))
     stream.truncate(at)
     return starts
+
+
+def _is_begun(line: bytes) -> bool:
+    """Return whether a line is what a kill may have left of one of ours."""
+    if line.endswith(b"\n"):
+        return False
+    return BEGINS.match(line + BEGUN[len(line) :]) is not None
 
 
 def _case_of(line: bytes) -> bytes | None:
@@ -119,6 +151,14 @@ def _case_of(line: bytes) -> bytes | None:
 def _fault(name: str, line: int, found: str, wanted: str) -> Fault:
     return Fault(path="journal", found=found, wanted=wanted, file=Path(name).name, line=line,
                  column=1 if line else 0)  # fmt: skip
+
+
+def _unlock(stream: IO[bytes]) -> None:
+    """Let other studies in: a process forked meanwhile would hold the lock as long as it lives."""
+    with suppress(ImportError, OSError):
+        import fcntl
+
+        fcntl.flock(stream, fcntl.LOCK_UN)
 
 
 def _lock(stream: IO[bytes], name: str) -> None:

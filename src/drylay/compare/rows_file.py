@@ -2,17 +2,20 @@
 
 import json
 import os
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from contextlib import suppress
 from decimal import Decimal
+from math import isfinite
 from pathlib import Path
 from typing import IO
 
 from drylay.compare.study_model import Row
 from drylay.errors import Fault, InputError
+from drylay.intake.shown import shown
 from drylay.papers.spreadsheet import Cell, table_file
 
 KINDS = (".csv", ".jsonl")
+FRACTIONS = float | Decimal
 
 
 def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
@@ -26,7 +29,9 @@ def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
         InputError: The ending is another one, the file cannot be written, there is no row to name
             the columns of a CSV file, or a row has other columns than the first.
     """
-    target = Path(path)
+    target = _target(path)
+    if not isinstance(rows, Iterable):
+        raise InputError((Fault(path="rows", found=shown(rows), wanted="rows"),))
     if target.suffix not in KINDS:
         wanted = f"a name that ends in {' or '.join(KINDS)}"
         raise InputError((Fault(path="path", found=repr(target.name), wanted=wanted),))
@@ -49,15 +54,40 @@ def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
     return count
 
 
+def _target(path: object) -> Path:
+    if isinstance(path, str | os.PathLike) and "\0" not in os.fspath(path):
+        return Path(path)
+    raise InputError((Fault(path="path", found=shown(path), wanted="a file's name"),))
+
+
 def _written(rows: Iterable[Row], stream: IO[bytes], told: Callable[[Row, bool], bytes]) -> int:
     count, names = 0, None
     for row in rows:
+        if not isinstance(row, Mapping):
+            raise _unfit(f"rows[{count}]", row, "a row, its figures by the names of columns")
         names = names or tuple(row)
         if tuple(row) != names:
             raise _unlike(count, names, row)
-        stream.write(told(row, not count))
+        stream.write(told({name: _flat(row, name, count) for name in names}, not count))
         count += 1
     return count
+
+
+def _flat(row: Row, name: object, number: int) -> object:
+    """Return a figure of a row, if a file may hold it.
+
+    Raises:
+        InputError: It is of another kind, or a number that is none.
+    """
+    figure = row[name]  # type: ignore[index]
+    fits = isinstance(name, str) and (figure is None or isinstance(figure, str | int | FRACTIONS))
+    if fits and not (isinstance(figure, FRACTIONS) and not isfinite(figure)):
+        return figure
+    raise _unfit(f"rows[{number}].{name}"[:200], figure, "a number, a text, true, false or None")
+
+
+def _unfit(path: str, found: object, wanted: str) -> InputError:
+    return InputError((Fault(path=path, found=shown(found), wanted=wanted),))
 
 
 def _unlike(number: int, names: tuple[str, ...], row: Row) -> InputError:
@@ -72,7 +102,8 @@ def _unlike(number: int, names: tuple[str, ...], row: Row) -> InputError:
 
 def _csv(row: Row, first: bool) -> bytes:
     table = table_file(tuple(row), [{name: _cell(each) for name, each in row.items()}], "metric")
-    return table if first else table.split(b"\r\n", 1)[1]
+    head = b"" if first else table_file(tuple(row), [], "metric")
+    return table[len(head) :]
 
 
 def _cell(figure: object) -> Cell:

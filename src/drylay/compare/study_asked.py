@@ -25,6 +25,10 @@ KEYS: tuple[Key, ...] = (
     text("size"),
     text("cost"),
 )
+#: Names of the study's own files, and those that some systems keep for devices (Microsoft, Naming
+#: Files, Paths, and Namespaces; from memory).
+TAKEN = frozenset({"rows", "study", "con", "prn", "aux", "nul"})
+TAKEN |= {f"{port}{number}" for port in ("com", "lpt") for number in range(1, 10)}
 #: Which of the keys each question may have, and which it must.
 MAY = {
     "pareto": ({"aims"}, {"aims"}),
@@ -45,6 +49,8 @@ def read_questions(reading: Reading, cases: Cases | None) -> tuple[Question, ...
     for at, name in enumerate(names):
         if name in names[:at]:
             report(reading, ("ask", at), fault(f"{name!r} twice", "a name of its own"))
+        if name in TAKEN:
+            report(reading, ("ask", at), fault(f"the name {name!r}", "a name that no file has"))
     return questions
 
 

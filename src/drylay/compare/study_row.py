@@ -1,6 +1,5 @@
 """One row of a study: what became of a case, its figures, and what they rest on."""
 
-import re
 from collections.abc import Iterable
 from fractions import Fraction
 
@@ -9,7 +8,7 @@ from attrs import frozen
 from drylay.compare.model import ComparedDeck
 from drylay.compare.row import years_row
 from drylay.compare.study_model import Row
-from drylay.compare.terms import Desk, PlainCase, case_digest
+from drylay.compare.terms import ADDRESS, Desk, PlainCase, case_digest
 from drylay.errors import Fault
 from drylay.findings import Finding, Severity
 from drylay.plan.measures import measures
@@ -24,7 +23,6 @@ RESTS_ON = (
 )  # fmt: skip
 #: What is told of one case is no book.
 MOST_TOLD = 2_000
-_ADDRESS = re.compile(r"0x[0-9a-fA-F]{6,}")
 
 
 def _nothing() -> Row:
@@ -98,7 +96,7 @@ def failed(error: BaseException, outcome: str = "failed") -> Came:
 
     Where an object lies in memory is left out: it is another place each time.
     """
-    told = _ADDRESS.sub("0x...", f"{type(error).__name__}: {error}")
+    told = ADDRESS.sub("0x...", f"{type(error).__name__}: {error}")
     return Came(outcome=outcome, codes=(type(error).__name__,), told=_cut([told]))
 
 

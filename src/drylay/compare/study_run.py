@@ -5,7 +5,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 
-from attrs import define
+from attrs import define, evolve
 
 from drylay.compare.compared import ExecutorLike, compare
 from drylay.compare.pareto import pareto
@@ -16,6 +16,7 @@ from drylay.compare.study_asked import columns_needed
 from drylay.compare.study_model import OUTCOMES, Row
 from drylay.compare.study_plan import Answer, Question, Study, StudyTold
 from drylay.errors import Fault, InputError
+from drylay.intake.shown import shown
 from drylay.planner.job import CancelToken, Progress
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 
@@ -72,7 +73,8 @@ def run_study(
         cancel: As in `compare`.
 
     Raises:
-        InputError: As `compare` does; or a question cannot be answered of these rows.
+        InputError: As `compare` does; or questions cannot be answered of these rows, each of which
+            is told when the answers to the others are written.
         Cancelled: The cancel token was set.
         StudyStopped: Workers die whatever they are given.
     """
@@ -89,27 +91,43 @@ def run_study(
         )
     )  # fmt: skip
     count = _went_by(rows, out)
+    wrong: list[Fault] = []
     told = StudyTold(
         title=study.title,
         count=count,
         outcomes=tuple((each, seen.outcomes[each]) for each in OUTCOMES if seen.outcomes[each]),
         codes=tuple(seen.codes.most_common(MOST_CODES)),
-        answers=tuple((each.name, _answer(each, seen.rows)) for each in study.questions),
+        answers=tuple(_answers(study.questions, seen.rows, wrong)),
     )
     if out is not None:
         _write(study_papers(told), Path(out))
+    if wrong:
+        raise InputError(tuple(wrong))
     return told
+
+
+def _answers(
+    questions: Iterable[Question], rows: list[Row], wrong: list[Fault]
+) -> Iterator[tuple[str, Answer]]:
+    """Yield the answers that there are by name; why there is none goes on the list."""
+    for question in questions:
+        try:
+            yield question.name, _answer(question, rows)
+        except InputError as error:
+            wrong += [
+                evolve(each, path=f"{question.name}.{each.path}"[:200]) for each in error.faults
+            ]
 
 
 def _went_by(rows: Iterator[Row], out: str | os.PathLike[str] | None) -> int:
     """Return how many rows there were; with a folder they are in its file of rows."""
     if out is None:
         return sum(1 for _ in rows)
-    folder = Path(out)
     try:
+        folder = Path(out)
         folder.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        found = error.strerror or str(error)
+    except (OSError, TypeError, ValueError) as error:
+        found = getattr(error, "strerror", "") or str(error)
         wanted = "a folder that can be written"
         raise InputError((Fault(path="out", found=found, wanted=wanted),)) from None
     return write_rows(rows, folder / ROWS)
@@ -118,9 +136,9 @@ def _went_by(rows: Iterator[Row], out: str | os.PathLike[str] | None) -> int:
 def _answer(question: Question, rows: list[Row]) -> Answer:
     looked = [row for row in rows if all(_is(row[name], value) for name, value in question.where)]
     if not looked:
-        told = ", ".join(f"{name} = {value}" for name, value in question.where)
+        told = ", ".join(f"{name} = {shown(value)}" for name, value in question.where)
         wanted = "values that some row has"
-        raise InputError((Fault(path=f"{question.name}.where", found=told, wanted=wanted),))
+        raise InputError((Fault(path="where", found=told[:200], wanted=wanted),))
     if question.what == "pareto":
         return pareto(looked, dict(question.aims))
     if question.what == "side_by_side":
@@ -144,4 +162,8 @@ def study_papers(told: StudyTold) -> dict[str, bytes]:
 
 def _write(papers: Mapping[str, bytes], folder: Path) -> None:
     for name, held in papers.items():
-        (folder / name).write_bytes(held)
+        try:
+            (folder / name).write_bytes(held)
+        except OSError as error:
+            found, wanted = error.strerror or str(error), "a file that can be written"
+            raise InputError((Fault(path="out", found=found, wanted=wanted, file=name),)) from None

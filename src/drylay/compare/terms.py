@@ -1,6 +1,7 @@
 """What a study is planned by, wherever its cases are planned: terms, a desk, plain cases."""
 
 import json
+import re
 from collections.abc import Mapping
 from decimal import Decimal
 from hashlib import sha256
@@ -12,7 +13,7 @@ from attrs import Factory, frozen
 from drylay.brief.codec import brief_to_dict
 from drylay.brief.model import Brief
 from drylay.compare.decks import YearTerms
-from drylay.compare.plain import plain_value
+from drylay.compare.plain import column_of, plain_value
 from drylay.compare.study_model import Case
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
@@ -24,6 +25,8 @@ from drylay.plugins.loading import installed_families, installed_local_rules
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 
 MODES = ("proven", "quick")
+#: Where a function lies in memory: another place in each process.
+ADDRESS = re.compile(r"0x[0-9a-fA-F]{6,}")
 
 
 @frozen(kw_only=True)
@@ -127,7 +130,7 @@ def terms_digest(terms: Terms) -> str:
         "drylay": terms.drylay_version,
         "solver": terms.solver_version,
         "releases": terms.releases,
-        "bases": None if terms.bases is None else repr(terms.bases),
+        "bases": None if terms.bases is None else ADDRESS.sub("", repr(terms.bases)),
     }
     return digest_of(told)
 
@@ -175,7 +178,8 @@ def brief_text(brief: Brief) -> str:
 def plain_case(case: Case, brief: str, columns: Mapping[str, None]) -> PlainCase:
     """Return a case as JSON holds it; `columns` are those of the whole study."""
     changes = tuple((path, plain_value(value)) for path, value in case.changes)
-    held: dict[str, Any] = {**dict(changes), **dict(case.named)}
+    held: dict[str, Any] = {column_of(path): value for path, value in changes}
+    held |= dict(case.named)
     return PlainCase(
         brief=brief,
         changes=changes,

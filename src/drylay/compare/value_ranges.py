@@ -2,8 +2,10 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from math import isfinite
 
 from drylay.errors import Fault
+from drylay.intake.shown import shown
 from drylay.intake.values import fault, number_of, unfit
 
 SPAN = ("from", "to", "by")
@@ -21,14 +23,14 @@ def values_of(given: object) -> object | Fault:
     if set(given) != set(SPAN):
         return unfit(given, "a span of three, such as { from = 2400, to = 4800, by = 25 }")
     numbers = [number_of(given[name]) for name in SPAN]
-    if any(number is None or number in (float("inf"), float("-inf")) for number in numbers):
+    if any(number is None or not isfinite(number) for number in numbers):
         return unfit(given, "numbers, in mm for a path that ends in _mm")
     first, last, step = (Fraction(repr(given[name])) for name in SPAN)
     if step <= 0 or last < first:
         return unfit(given, "from up to to, by steps above 0")
     count = (last - first) // step + 1
     if count > MOST_VALUES:
-        return fault(f"{count} values", f"{MOST_VALUES} at most")
+        return fault(f"{shown(count)} values", f"{MOST_VALUES} at most")
     steps = (first + step * at for at in range(count))
     if all(isinstance(given[name], int) for name in SPAN):
         return tuple(int(each) for each in steps)

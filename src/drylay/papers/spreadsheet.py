@@ -22,7 +22,7 @@ def table_file(columns: Sequence[str], rows: Iterable[Row], units: str) -> bytes
     """Return a table as a CSV file; a cell that a row leaves out is empty."""
     stream = StringIO(newline="")
     writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(_widened(columns, units))
+    writer.writerow([defused(column) for column in _widened(columns, units)])
     for row in rows:
         writer.writerow([_cell(row, column) for column in _widened(columns, units)])
     # half a sign, as a plan file can spell it, is no text: it is told by its number
@@ -58,7 +58,7 @@ def written(cell: Cell) -> str:
         case str():
             return defused(cell)
         case float():
-            return f"{Decimal(repr(cell)):f}".removesuffix(".0")
+            return f"{Decimal(repr(float(cell))):f}".removesuffix(".0")
         case Decimal():
             return f"{cell:f}"
     return str(cell)
