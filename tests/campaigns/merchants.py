@@ -12,7 +12,8 @@ the choice alone is planned with, and what that would have spared.
 
 With `--prices` a deck, every third time two, is planned at *every* coin of a range about the price
 of a length, the coin a tenth of the currency; the spans told must be those of all coins: an order
-stays as long as it costs no more than what is planned there.
+stays as long as it costs no more than what is planned there. Where an order leaves a gap, spans may
+differ by it: such decks are told of, and only have to be whole.
 
 With `--holding` every length of every article of the stock is taken away, also of those no deck
 uses, and each deck designed in full, audit and all. Every ninth deck stands on posts, which
@@ -178,6 +179,8 @@ def every_choice(
 
 
 SEEN: dict = {}
+#: Gaps left at each coin.
+GAPS: dict = {}
 
 
 def _tasks(decks: dict, code: str, stock: Catalogue, kept: list[StockLength]) -> list[Task] | None:
@@ -238,13 +241,27 @@ def prices(seed: int) -> Came:
               for name, first, last, run in coin_by_coin(runs, coins)]  # fmt: skip
     told = [[s.name, int(s.first / COIN), int(s.last / COIN), s.bought, int(s.total_first / COIN)]
             for s in found.spans]  # fmt: skip
-    gap = max((span.gap for span in found.spans), default=0)
-    wrong = _unlike(told, wanted)
+    proven = not any(_gap_at(brief, code, length_mm, coin) for brief in decks.values()
+                     for coin in coins)  # fmt: skip
+    alike = not _unlike(told, wanted)
+    wrong = int(proven and not alike) + int(not _covers(told, coins))
     if wrong:
         print(f"  seed {seed}: told {told}\n    by brute force {wanted}\n    {found.remarks}")
+    how = f"{'' if proven else 'a gap left, '}{'alike' if alike else 'unlike'}"
     return (f"seed {seed} {code} {length_mm:g}: {len(coins)} coins, {found.tried} plans, "
-            f"{len(told)} spans, gap {gap}, {took:.1f} s, by brute force {brute:.1f} s",
+            f"{len(told)} spans, {how}, {took:.1f} s, by brute force {brute:.1f} s",
             wrong)  # fmt: skip
+
+
+def _gap_at(brief: Brief, code: str, length_mm: float, coin: int) -> int:
+    return GAPS.get((brief.title, code, length_mm, coin), 0)
+
+
+def _covers(told: list, coins: range) -> bool:
+    """Spans stand in order, one coin apart, over all coins."""
+    ends = [coins[0] - 1, *(last for _, _, last, *_ in told)]
+    firsts = [first for _, first, *_ in told]
+    return [end + 1 for end in ends[:-1]] == firsts and ends[-1] == coins[-1]
 
 
 def _unlike(told: list, wanted: list) -> int:
@@ -274,6 +291,7 @@ def _runs(
         plan = plan_or_why(shelf(by, with_lengths(stock, code, lengths)), brief)
         assert not isinstance(plan, str)
         seen = seen_of(plan, code, length_mm, coin, 1)
+        GAPS[brief.title, code, length_mm, coin] = seen.gap
         if run is not None and run.seen.cost_at(coin) <= seen.cost:
             run = evolve(run, last=coin)
             continue
@@ -341,6 +359,7 @@ def main() -> int:
     for kind, look in kinds.items():
         for seed in range(given.seed, given.seed + getattr(given, kind)):
             SEEN.clear()
+            GAPS.clear()
             line, found = look(seed)
             wrong += found
             print(line, flush=True)

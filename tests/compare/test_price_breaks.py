@@ -250,6 +250,20 @@ def test_a_deck_that_prices_build_otherwise_is_told_of() -> None:
     assert len(list(why_unsteady(brief(), [unsteady] * 3))) == 4
 
 
+def test_a_gap_left_by_any_order_seen_is_told() -> None:
+    """The worst of all that was planned: 3 pence of 0 and 3; a deck without a gap is not named."""
+
+    class Deck:
+        def __init__(self, *gaps: int) -> None:
+            self.seen = {at: evolve(look_at(made, at), gap=gap) for at, gap in enumerate(gaps)}
+
+    made = [Seen(price=0, cost=9, each=1, total=9, every=1, gap=0, bought=(), lines=())]
+    decks: Any = {"one": Deck(0, 3), "two": Deck(0, 0)}
+    ((name, told),) = verb._gaps(decks, shop())
+    assert name == "one"
+    assert told.startswith("its orders leave a gap of 0.03 GBP at the most")
+
+
 def test_a_deck_without_a_plan_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     deep = brief(2450, 9000)
     found = breaks({"deep": deep, "step": brief()}, least=12, most=12)

@@ -20,7 +20,7 @@ from drylay.compare.merchant_asked import (
 from drylay.compare.merchant_model import PriceBreaks, PriceSpan
 from drylay.compare.merchant_plans import Planning, audited, plan_or_why, planning, shelf, unsound
 from drylay.compare.price_lines import Run, Seen, runs_of, same, seen_of
-from drylay.compare.price_remarks import held_joints, is_steady, remarks_of
+from drylay.compare.price_remarks import gap_remark, held_joints, is_steady, remarks_of
 from drylay.compare.price_winners import Win, wins_of
 from drylay.compare.years import Money
 from drylay.errors import Cancelled, Fault
@@ -160,6 +160,7 @@ def price_breaks(
     seen, cannot, remarks = _decks(over, asked, minor(length.price, stock.minor_digits))
     wins = _settled(seen, cannot)
     spans = tuple(_span(seen[win.name], win) for win in wins)
+    remarks += _gaps(seen, stock)
     return PriceBreaks(
         article=sold.code,
         length_mm=length.length_mm,
@@ -248,6 +249,18 @@ def _agreed(decks: Mapping[str, _Deck]) -> list[Win]:
 
 def _bought_at(deck: _Deck, run: Run, price: int) -> bool:
     return same(run.seen, deck.look(price), steady=deck.steady)
+
+
+def _gaps(decks: Mapping[str, _Deck], stock: Catalogue) -> list[tuple[str, str]]:
+    gaps = {
+        name: max((seen.gap for seen in deck.seen.values()), default=0)
+        for name, deck in decks.items()
+    }
+    return [
+        (name, gap_remark(money(gap, stock.minor_digits), stock.currency))
+        for name, gap in gaps.items()
+        if gap
+    ]
 
 
 def _span(deck: _Deck, win: Win) -> PriceSpan:

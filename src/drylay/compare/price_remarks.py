@@ -68,7 +68,7 @@ def why_unsteady(brief: Brief, plans: Sequence[Plan]) -> Iterator[str]:
 
 
 def remarks_of(asked: Brief, held: Brief, plans: Sequence[Plan], currency: str) -> Iterator[str]:
-    """Yield what is to be known of a deck's spans: what is held, what is not proven, what gap."""
+    """Yield what is to be known of a deck's spans: what is held, and what is not proven."""
     if held.joints.price_each != asked.joints.price_each:
         yield f"a joint is reckoned at {held.joints.price_each} {currency} at every price, as today"
     if why := list(why_unsteady(held, plans)):
@@ -76,10 +76,11 @@ def remarks_of(asked: Brief, held: Brief, plans: Sequence[Plan], currency: str) 
             f"prices may settle {', '.join(why)}: each break is planned on both its sides, but "
             "within a span another order could lie"
         )
-    gap = max(_gap(plan) for plan in plans)
-    if gap:
-        yield f"an order of it could be up to {gap} {currency} cheaper than planned"
 
 
-def _gap(plan: Plan) -> Decimal:
-    return sum((each.gap for each in _bought(plan)), Decimal(0))
+def gap_remark(gap: Decimal, currency: str) -> str:
+    """Return what is to be known of a deck whose orders are not all proven to the last coin."""
+    return (
+        f"its orders leave a gap of {gap} {currency} at the most: breaks may lie a little "
+        "elsewhere, and an order cheaper by no more than that lie hidden within a span"
+    )
