@@ -299,7 +299,7 @@ def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
     assert shares([other, bounds[0], apart])[1] == pytest.approx(1 / 3, abs=1e-3)
     told = texts(svg)
     assert "2: 2400, 3600 mm; 80 GBP, no order of them below 80" in told
-    assert "mix: 3 of Shed" in told
+    assert "The mix: 3 of Shed" in told
     assert "Not in the mix: X, no" in told
 
 
@@ -323,7 +323,7 @@ def test_a_price_that_holds_is_hatched_on_from_the_cost() -> None:
     assert len(lines(svg, "bars-hatch")) == 3, "one way for one deck, both ways for another"
     told = texts(svg)
     for words in ("100, holds at 150", "worst without DB 3600 mm", "80, no price holds",
-                  "no plan without DB 4800 mm, 1 more", "No price for Y: no plan",
+                  "needs DB 4800 mm, 1 more", "No price for Y: no plan",
                   "3 decks, 1 without such a price"):  # fmt: skip
         assert words in told
 

@@ -1,6 +1,7 @@
 """A price list that holds as a picture: each deck's cost, and on to the price that is enough."""
 
 from collections.abc import Iterator, Sequence
+from textwrap import wrap
 
 from drylay.compare.chart_axes import value_told, with_unit
 from drylay.compare.chart_rows import NamedRow, RowPanel, bar, hatched, row_panel, rows_drawn
@@ -10,10 +11,12 @@ from drylay.papers.model import Shape
 from drylay.papers.wording import clean, many
 
 #: More decks and reasons than these are left to the table.
-MOST_DECKS, MOST_REFUSED, MOST_LENGTHS, MOST_NAME = 40, 6, 3, 40
+MOST_DECKS, MOST_REFUSED, MOST_LENGTHS, MOST_NAME = 40, 6, 3, 60
+#: A name stands in two lines of so many signs.
+IN_A_LINE = 21
 LEGEND = (
     "Black: what the deck costs today. Hatched: on to the price that is enough whichever one "
-    "length sells out. Hatched both ways: no price is, without some length there is no plan."
+    "length sells out. Hatched both ways: no price is, it cannot be built without a length."
 )
 
 
@@ -32,7 +35,7 @@ def svg_of(found: HoldingPrices) -> bytes:
         title="Prices that hold if one length sells out",
         under=_under(found),
         notes=(LEGEND, *_more(found, shown)),
-        told="; ".join(map(str, panel.rows)),
+        told="; ".join(map(_spoken, shown, panel.rows)),
         below_mm=panel.bottom_mm + 4.0,
     )
 
@@ -59,13 +62,30 @@ def _weight(price: HoldingPrice) -> tuple[int, float]:
 
 
 def _row(price: HoldingPrice) -> NamedRow:
-    name = clean(price.name, MOST_NAME)
+    names = _names(clean(price.name, MOST_NAME))
     if price.holds is None:
-        return NamedRow(names=(name,), words=(f"{value_told(price.total)}, no price holds",
-                                              f"no plan without {_lengths(price)}"))  # fmt: skip
+        told = f"{value_told(price.total)}, no price holds"
+        return NamedRow(names=names, words=(told, f"needs {_lengths(price)}"))
     told = f"{value_told(price.total)}, holds at {value_told(price.holds)}"
     worst = (f"worst without {_length(price.worst)}",) if price.worst is not None else ()
-    return NamedRow(names=(name,), words=(told, *worst))
+    return NamedRow(names=names, words=(told, *worst))
+
+
+def _names(name: str) -> tuple[str, ...]:
+    """Return a name in two lines where one has no room for it, its end not cut off.
+
+    Names of decks often differ at the end.
+    """
+    first, *more = wrap(name, IN_A_LINE) or [name]
+    rest = " ".join(more)
+    if len(rest) > IN_A_LINE:
+        rest = f"...{rest[3 - IN_A_LINE :]}"
+    return (first, rest) if rest else (first,)
+
+
+def _spoken(price: HoldingPrice, row: NamedRow) -> str:
+    """Return a row for those who hear it read: its name may stand in two lines."""
+    return f"{clean(price.name, MOST_NAME)}: {', '.join(row.words)}"
 
 
 def _lengths(price: HoldingPrice) -> str:

@@ -11,6 +11,7 @@ from drylay.buying.purchase import minor, money
 from drylay.compare.lengths_mix import with_lengths
 from drylay.compare.merchant_asked import (
     Asked,
+    is_stock,
     no_faults,
     read_article,
     read_decks,
@@ -22,7 +23,7 @@ from drylay.compare.merchant_plans import Planning, audited, plan_or_why, planni
 from drylay.compare.price_lines import Run, Seen, runs_of, same, seen_of
 from drylay.compare.price_remarks import held_joints, is_steady, remarks_of
 from drylay.compare.price_winners import Win, wins_of
-from drylay.compare.years import Money
+from drylay.compare.years import PRICE_DIGITS, Money
 from drylay.errors import Cancelled, Fault
 from drylay.marks import exact
 from drylay.materials.stock_model import Catalogue
@@ -143,9 +144,11 @@ def price_breaks(
     wrong: list[Fault] = []
     named = {decks.title or "deck": decks} if isinstance(decks, Brief) else decks
     asked = read_decks(named, wrong)
-    sold = read_article(stock, article, wrong)
+    is_sold = is_stock(stock, wrong)
+    sold = read_article(stock, article, wrong) if is_sold else None
     length = read_length(sold, length_mm, wrong) if sold else None
-    low, high = read_prices(least, most, stock.minor_digits, wrong)
+    digits = stock.minor_digits if is_sold else PRICE_DIGITS
+    low, high = read_prices(least, most, digits, wrong)
     no_faults(wrong)
     assert length is not None
     over = _Range(

@@ -1,0 +1,170 @@
+"""What a sharp reader found wrong in answers about many decks: each fault seen red before."""
+
+from collections.abc import Callable
+from decimal import Decimal
+from typing import Any
+from xml.etree import ElementTree as ET
+
+import pytest
+
+import drylay
+from compare.shops import BOARD, brief, families, shop
+from compare.study_made import noun
+from drylay.compare import holding_chart, lengths_kept_chart, price_breaks_chart
+from drylay.compare.merchant_model import (
+    HoldingPrice,
+    HoldingPrices,
+    KeptLengths,
+    LengthsToKeep,
+    PriceBreaks,
+    PriceSpan,
+)
+from drylay.errors import InputError
+from papers.measured import SVG
+
+SEVEN = (2400.0, 3000.0, 3600.0, 4200.0, 4800.0, 5400.0, 6000.0)
+LARCH = "Terrace along the orangery at Upper Quarl, in larch"
+OAK = LARCH.replace("larch", "oak")
+WHY = "BUY-001 cannot be cut from this stock: " + "a long reason, " * 30 + "or allow joints"
+
+ASKED: tuple[tuple[str, Callable[..., Any]], ...] = (
+    ("lengths", lambda stock, **more: drylay.lengths_to_keep(
+        {"step": brief()}, article=BOARD, stock=stock, **more)),
+    ("breaks", lambda stock, **more: drylay.price_breaks(
+        brief(), article=BOARD, length_mm=3000, least="10", most="11", stock=stock, **more)),
+    ("holding", lambda stock, **more: drylay.holding_prices(
+        {"step": brief()}, stock=stock, **more)),
+)  # fmt: skip
+
+
+def faults(ask: Callable[..., Any], *given: Any, **more: Any) -> dict[str, tuple[str, str]]:
+    with pytest.raises(InputError) as raised:
+        ask(*given, families=families(), **more)
+    return {fault.path: (fault.found, fault.nearest) for fault in raised.value.faults}
+
+
+def words(svg: bytes) -> str:
+    return " ".join(part.text or "" for part in ET.fromstring(svg).iter(f"{SVG}text"))
+
+
+def kept() -> LengthsToKeep:
+    choice = noun(KeptLengths, count=7, lengths_mm=SEVEN, cost=Decimal(80), bound=Decimal(80),
+                  best_bound=Decimal(79), apart=None, joint_cost=Decimal(0))  # fmt: skip
+    return noun(LengthsToKeep, article="FT", currency="GBP", decks=((LARCH, 2), (OAK, 1)),
+                on_sale_mm=SEVEN, choices=(choice,), cannot=(("X", WHY),), exact=True,
+                looked=3)  # fmt: skip
+
+
+def breaks() -> PriceBreaks:
+    span = noun(PriceSpan, name=LARCH, first=Decimal(9), last=Decimal(11), bought=((2400.0, 2),),
+                total_first=Decimal(18), total_last=Decimal(22), gap=Decimal("0.50"))  # fmt: skip
+    return noun(PriceBreaks, article="DB", length_mm=2400.0, currency="GBP", here=Decimal(10),
+                spans=(span,), remarks=((LARCH, "another order could lie hidden"),),
+                cannot=(("X", WHY),))  # fmt: skip
+
+
+def holding() -> HoldingPrices:
+    prices = tuple(
+        noun(HoldingPrice, name=name, total=Decimal(100), holds=None, dearest=Decimal(120),
+             worst=None, loses=(("DB-28-145", 5400.0), ("DB-28-145", 2400.0)))
+        for name in (LARCH, OAK)
+    )  # fmt: skip
+    return noun(HoldingPrices, currency="GBP", articles=("DB-28-145",), prices=prices,
+                refused=(("X", WHY),))  # fmt: skip
+
+
+# --- what cannot be used --------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("stock", [None, "catalogs/hobbleden.toml"])
+@pytest.mark.parametrize("ask", [ask for _, ask in ASKED], ids=[name for name, _ in ASKED])
+def test_a_stock_that_is_none_is_a_fault_and_no_crash(ask: Callable[..., Any], stock: Any) -> None:
+    assert list(faults(ask, stock)) == ["stock"]
+
+
+def test_articles_that_are_no_list_are_a_fault() -> None:
+    assert list(faults(dict(ASKED)["holding"], shop(), articles=5)) == ["articles"]
+
+
+def test_decks_without_names_are_told_how_to_name_them() -> None:
+    """A list, or a brief alone: the nearest fix is a name for each."""
+    for decks in ([brief()], brief()):
+        found = faults(drylay.holding_prices, decks, stock=shop())
+        assert found["decks"][1] == '{"a name": brief}'
+
+
+def test_a_fix_names_what_was_asked_and_not_a_key_of_a_file() -> None:
+    found = faults(drylay.price_breaks, brief(), article=BOARD, length_mm=3000, least=12.5,
+                   most="13", stock=shop())  # fmt: skip
+    assert found["least"] == ("12.5", 'least = "12.50"')
+
+
+def test_an_aim_with_signs_that_no_paper_prints_is_told_harmlessly() -> None:
+    with pytest.raises(InputError) as raised:
+        drylay.pareto([{"a": 1, "b": 2}], {"a": "least", "\x1b[31m": "best"})
+    assert str(raised.value).replace("\n", "").isprintable()
+
+
+# --- what is told ---------------------------------------------------------------------------------
+
+
+def test_no_length_is_cut_off_the_list_of_those_to_keep() -> None:
+    told = " ".join(str(kept()).split("HOW IT IS KNOWN")[0].split())
+    assert "2400, 3000, 3600, 4200 4800, 5400, 6000" in told
+
+
+def test_with_a_gap_left_it_is_not_claimed_that_nothing_is() -> None:
+    assert "no other is left" not in str(kept())
+
+
+@pytest.mark.parametrize("answer", [kept, breaks, holding])
+def test_names_and_reasons_stand_whole_in_the_text(answer: Callable[[], object]) -> None:
+    """Two decks whose names differ at their end are two; the fix is at the end of a reason."""
+    told = " ".join(str(answer()).split())
+    assert LARCH in told
+    assert "or allow joints" in told
+
+
+def test_a_price_list_tells_decks_of_long_names_apart() -> None:
+    lines = str(holding()).splitlines()
+    assert lines.index(LARCH) < lines.index(OAK)
+    said = words(holding_chart.svg_of(holding()))
+    assert "larch" in said
+    assert "oak" in said
+    assert "DB-28-145 5400 mm, 1 more" in said
+
+
+def test_a_price_break_tells_that_spares_are_in_the_order_and_not_in_what_is_cheapest() -> None:
+    assert "Cheapest is what is sawn" in " ".join(str(breaks()).split())
+
+
+def test_without_an_order_nothing_is_claimed_of_how_it_is_known() -> None:
+    none = noun(
+        PriceBreaks, article="DB", length_mm=2400.0, currency="GBP", here=Decimal(10), spans=()
+    )
+    assert "HOW IT IS KNOWN" not in str(none)
+    assert "No deck can be built." in words(price_breaks_chart.svg_of(none))
+
+
+def test_the_picture_of_price_breaks_hides_no_deck_and_no_doubt() -> None:
+    said = words(price_breaks_chart.svg_of(breaks()))
+    for part in ("Not looked at: X", "another order could lie hidden", "0.50 over the least"):
+        assert part in said
+
+
+def test_the_picture_of_lengths_names_the_whole_mix() -> None:
+    said = words(lengths_kept_chart.svg_of(kept()))
+    assert "7 lengths on sale; 3 decks" in said
+    assert f"2 of {LARCH}, 1 of {OAK}" in said
+
+
+def test_a_value_that_looks_like_a_numbered_name_is_a_line_of_its_own() -> None:
+    """2400, "2400" and "2400 (2)" are three values: they were two lines, one of falling sizes."""
+    rows = [
+        {"g": value, "x_mm": size, "total": Decimal(size)}
+        for value, size in ((2400, 5), ("2400", 9), ("2400 (2)", 7))
+    ]
+    found = drylay.cost_by_size(rows, "x_mm", by="g")
+    assert [line.sizes_mm for line in found.lines] == [(5.0,), (9.0,), (7.0,)]
+    assert len({line.name for line in found.lines}) == 3
+    assert not found.steps
