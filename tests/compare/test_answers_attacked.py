@@ -10,7 +10,7 @@ import pytest
 import drylay
 from compare.shops import BOARD, brief, families, shop
 from compare.study_made import noun
-from drylay.compare import holding_chart, lengths_kept_chart, price_breaks_chart
+from drylay.compare import holding_chart, lengths_kept_chart, pareto_chart, price_breaks_chart
 from drylay.compare.merchant_model import (
     HoldingPrice,
     HoldingPrices,
@@ -19,6 +19,7 @@ from drylay.compare.merchant_model import (
     PriceBreaks,
     PriceSpan,
 )
+from drylay.compare.study_model import Row
 from drylay.errors import InputError
 from papers.measured import SVG
 
@@ -160,7 +161,7 @@ def test_the_picture_of_lengths_names_the_whole_mix() -> None:
 
 def test_a_value_that_looks_like_a_numbered_name_is_a_line_of_its_own() -> None:
     """2400, "2400" and "2400 (2)" are three values: they were two lines, one of falling sizes."""
-    rows = [
+    rows: list[Row] = [
         {"g": value, "x_mm": size, "total": Decimal(size)}
         for value, size in ((2400, 5), ("2400", 9), ("2400 (2)", 7))
     ]
@@ -168,3 +169,31 @@ def test_a_value_that_looks_like_a_numbered_name_is_a_line_of_its_own() -> None:
     assert [line.sizes_mm for line in found.lines] == [(5.0,), (9.0,), (7.0,)]
     assert len({line.name for line in found.lines}) == 3
     assert not found.steps
+
+
+def test_the_picture_of_a_set_says_nothing_of_what_was_not_put_in() -> None:
+    """No board named is the brief's board: "board article none" reads as no board at all."""
+    rows: list[Row] = [
+        {
+            "case": at,
+            "board.article": board,
+            "outcome": "planned",
+            "total": total,
+            "cover_m2": total,
+        }
+        for at, (board, total) in enumerate(((None, 5), ("OAK", 6)))
+    ]
+    said = words(pareto_chart.svg_of(drylay.pareto(rows, {"total": "least", "cover_m2": "most"})))
+    assert "board article OAK" in said
+    assert "none" not in said
+
+
+def test_what_a_joint_is_reckoned_at_keeps_no_deck_out_that_may_have_none() -> None:
+    """The first deck may have no joints: at 9.00 or at 1.50, they cost it nothing."""
+    decks = {
+        "whole": brief(joints={"most_per_row": 0, "price_each": "9.00"}),
+        "jointed": brief(2450, 295, joints={"most_per_row": 1, "price_each": "1.50"}),
+    }
+    found = drylay.lengths_to_keep(decks, article=BOARD, stock=shop(), keep=1, families=families())
+    assert not found.cannot
+    assert found.joint_price == Decimal("1.50")

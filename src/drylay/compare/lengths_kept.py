@@ -85,7 +85,7 @@ def lengths_to_keep(
     """
     wrong: list[Fault] = []
     asked = read_decks(decks, wrong, counted=True)
-    sold = read_article(stock, article, wrong) if is_stock(stock, wrong) else None
+    sold: Any = read_article(stock, article, wrong) if is_stock(stock, wrong) else None
     most = read_keep(keep, len(sold.lengths) if sold else 1, wrong)
     looks = read_looks(looks, wrong)
     no_faults(wrong)

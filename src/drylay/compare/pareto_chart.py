@@ -166,7 +166,10 @@ def _number(found: ParetoSet, row: Row) -> str:
 
 def _told(found: ParetoSet, row: Row) -> str:
     """Return a row in words: what was put into its brief, then its measures."""
-    changed = ", ".join(cell_told(name, row) for name in _changed(found))
+    put = (
+        name for name in _changed(found) if row.get(name) is not None
+    )  # else as the brief has it
+    changed = ", ".join(cell_told(name, row) for name in put)
     aims = ", ".join(cell_told(name, row, found.currency) for name, _ in found.aims)
     return f"{_number(found, row)}: {f'{changed}; ' if changed else ''}{aims}"
 

@@ -145,7 +145,7 @@ def price_breaks(
     named = {decks.title or "deck": decks} if isinstance(decks, Brief) else decks
     asked = read_decks(named, wrong)
     is_sold = is_stock(stock, wrong)
-    sold = read_article(stock, article, wrong) if is_sold else None
+    sold: Any = read_article(stock, article, wrong) if is_sold else None
     length = read_length(sold, length_mm, wrong) if sold else None
     digits = stock.minor_digits if is_sold else PRICE_DIGITS
     low, high = read_prices(least, most, digits, wrong)

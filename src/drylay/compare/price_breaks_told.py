@@ -65,8 +65,8 @@ def _lines(answer: PriceBreaks) -> Iterator[str]:
     for head, pairs in (("TO BE KNOWN", answer.remarks), ("NOT LOOKED AT", answer.cannot)):
         if pairs:
             yield from heading(head)
-            told = (f"{clean(name, MOST_NAME)}: {clean(why, MOST_WHY)}" for name, why in pairs)
-            yield from points(told)
+            said = (f"{clean(name, MOST_NAME)}: {clean(why, MOST_WHY)}" for name, why in pairs)
+            yield from points(said)
 
 
 def _span(answer: PriceBreaks, span: PriceSpan) -> Iterator[str]:
