@@ -10,7 +10,13 @@ import pytest
 import drylay
 from compare.shops import BOARD, brief, families, shop
 from compare.study_made import noun
-from drylay.compare import holding_chart, lengths_kept_chart, pareto_chart, price_breaks_chart
+from drylay.compare import (
+    holding_chart,
+    lengths_kept_chart,
+    pareto_chart,
+    price_breaks_chart,
+    uncertainty_chart,
+)
 from drylay.compare.merchant_model import (
     HoldingPrice,
     HoldingPrices,
@@ -19,7 +25,8 @@ from drylay.compare.merchant_model import (
     PriceBreaks,
     PriceSpan,
 )
-from drylay.compare.study_model import Row
+from drylay.compare.quantiles import sampled
+from drylay.compare.study_model import Row, Uncertainty
 from drylay.errors import InputError
 from papers.measured import SVG
 
@@ -42,6 +49,11 @@ def faults(ask: Callable[..., Any], *given: Any, **more: Any) -> dict[str, tuple
     with pytest.raises(InputError) as raised:
         ask(*given, families=families(), **more)
     return {fault.path: (fault.found, fault.nearest) for fault in raised.value.faults}
+
+
+def layer(svg: bytes, name: str) -> list[ET.Element]:
+    groups = ET.fromstring(svg).iter(f"{SVG}g")
+    return [part for each in groups if (each.get("id") or "").endswith(name) for part in each]
 
 
 def words(svg: bytes) -> str:
@@ -197,3 +209,38 @@ def test_what_a_joint_is_reckoned_at_keeps_no_deck_out_that_may_have_none() -> N
     found = drylay.lengths_to_keep(decks, article=BOARD, stock=shop(), keep=1, families=families())
     assert not found.cannot
     assert found.joint_price == Decimal("1.50")
+
+
+# --- samples -------------------------------------------------------------------------------------
+
+
+def samples() -> Uncertainty:
+    """Three samples, one of them blocked, of which a life is known nevertheless."""
+    rows: tuple[Row, ...] = tuple(
+        {"outcome": outcome, "codes": "", "mode": "quick", "life_least_years": years}
+        for outcome, years in (("planned", 8), ("planned", 9), ("blocked", 20))
+    )
+    figure = sampled("life_least_years", [8, 9], (0, 0.5, 1))
+    return noun(Uncertainty, title="Shed", currency="GBP", samples=3, seed=1, blocked=1,
+                figures=(figure,), rows=rows, assumed=())  # fmt: skip
+
+
+def test_shares_are_said_to_be_of_the_samples_with_a_plan() -> None:
+    """ "In 1 of 2 samples" is 1 of the 2 that were planned, and 1 of the 3 that were drawn."""
+    assert "shares are of the other 2" in " ".join(str(samples()).split())
+    assert "shares are of the other 2" in words(uncertainty_chart.svg_of(samples()))
+
+
+def test_a_blocked_sample_is_no_column_of_the_picture() -> None:
+    svg = uncertainty_chart.svg_of(samples())
+    assert len(layer(svg, "counts")) == 2
+    assert "none below 8" in words(svg)
+    assert "all at most 9" in words(svg)
+
+
+def test_a_brief_of_a_long_title_has_its_price_breaks() -> None:
+    """A title may have 200 signs, a deck's name 60."""
+    titled = brief(title="A step, " * 20 + "and no more")
+    found = drylay.price_breaks(titled, article=BOARD, length_mm=3000, least="12", most="12",
+                                stock=shop(), families=families())  # fmt: skip
+    assert found.spans[0].name.startswith("A step, A step")

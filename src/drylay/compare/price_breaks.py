@@ -10,6 +10,7 @@ from drylay.brief.model import Brief
 from drylay.buying.purchase import minor, money
 from drylay.compare.lengths_mix import with_lengths
 from drylay.compare.merchant_asked import (
+    MOST_NAME,
     Asked,
     is_stock,
     no_faults,
@@ -142,7 +143,7 @@ def price_breaks(
             something else than the same plan at a glance.
     """
     wrong: list[Fault] = []
-    named = {decks.title or "deck": decks} if isinstance(decks, Brief) else decks
+    named = {decks.title[:MOST_NAME].strip(): decks} if isinstance(decks, Brief) else decks
     asked = read_decks(named, wrong)
     is_sold = is_stock(stock, wrong)
     sold: Any = read_article(stock, article, wrong) if is_sold else None
