@@ -15,6 +15,8 @@ from drylay.compare import (
     lengths_kept_chart,
     pareto_chart,
     price_breaks_chart,
+    side_by_side_chart,
+    size_costs_chart,
     uncertainty_chart,
 )
 from drylay.compare.merchant_model import (
@@ -209,6 +211,30 @@ def test_what_a_joint_is_reckoned_at_keeps_no_deck_out_that_may_have_none() -> N
     found = drylay.lengths_to_keep(decks, article=BOARD, stock=shop(), keep=1, families=families())
     assert not found.cannot
     assert found.joint_price == Decimal("1.50")
+
+
+def test_groups_and_lines_of_long_names_are_told_apart_in_pictures() -> None:
+    """Both names are cut off at the same place: the second is numbered, and both told whole."""
+    rows: list[Row] = [
+        {"g": name, "x_mm": size, "total": Decimal(size), "currency": "GBP"}
+        for name in (LARCH, OAK)
+        for size in (5, 9)
+    ]
+    groups = side_by_side_chart.svg_of(drylay.side_by_side(rows, by="g", of=["total"]))
+    lines = size_costs_chart.svg_of(drylay.cost_by_size(rows, "x_mm", by="g"))
+    for svg in (groups, lines):
+        names = {part.text or "" for part in layer(svg, "names")} - {"1 of 1 can be built"}
+        assert any(name.endswith("... (2)") for name in names)
+        for name in (LARCH, OAK):
+            assert f": {name}" in words(svg)
+
+
+def test_names_that_are_one_once_made_harmless_are_one_more_time() -> None:
+    """A sign that no paper prints is all that tells two groups apart."""
+    rows: list[Row] = [{"g": name, "total": Decimal(5)} for name in ("oak", "oak\x07")]
+    svg = side_by_side_chart.svg_of(drylay.side_by_side(rows, by="g", of=["total"]))
+    names = [part.text for part in layer(svg, "names")]
+    assert names[:4:2] == ["oak", "oak (2)"]
 
 
 # --- samples -------------------------------------------------------------------------------------

@@ -11,8 +11,9 @@ from drylay.papers.wording import clean, many, money
 
 HOW = (
     "Every break is planned on both its sides, one coin apart, and what is cheapest there designed "
-    "and audited. Between, an order that is cheapest at both ends is cheapest at every price: its "
-    "cost rises evenly, and the least cost bends downwards only."
+    "and audited. Between, as long as a deck's pieces stay what they are, an order that is "
+    "cheapest at both ends is cheapest at every price: its cost rises evenly, and the least cost "
+    "bends downwards only."
 )
 SPARES = (
     "What is bought and the order of the whole deck are told with spares. Cheapest is what is "
