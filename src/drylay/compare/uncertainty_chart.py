@@ -144,7 +144,7 @@ def _words(drawn: _Drawn) -> Iterator[str]:
     if not drawn.told:
         yield "no sample has it"
     for each in drawn.told:
-        share = {0: "none below", 1: "all at most"}.get(each.ratio)
+        share = {0.0: "none below", 1.0: "all at most"}.get(each.ratio)
         yield f"{share or f'{each.ratio * 100:.10g} % at most'} {value_told(each.value)}"
 
 
