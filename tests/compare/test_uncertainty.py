@@ -354,7 +354,7 @@ def test_its_words() -> None:
     for said in (
         "What it may come to: A deck <of> somebody ",
         "22 samples, drawn with the seed 7. No plan came of 2 of them: 1 blocked (GAP-1), 1 "
-        "refused. These are in none of the figures below.",
+        "refused. These are in none of the figures below: shares are of the other 20.",
         "FIRST COST AND COST A YEAR, LIVES AT MOST, GBP in none less than 9.00 in 19 of 20 samples "
         "no more than 12.50 least_h in 33.33",
         "in 33.33 % of samples no more than 4.25 in all no more than 5 not known in 1 samples",

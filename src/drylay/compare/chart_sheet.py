@@ -3,7 +3,7 @@
 All charts of studies are as wide as a page and as high as what they show.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from decimal import Decimal
 
 from attrs import frozen
@@ -81,6 +81,27 @@ def chart(
 def fitting(text: str, size_mm: float, most_mm: float) -> str:
     """Return a text cut off at so many mm, less what a viewer's letters may be wider than ours."""
     return fitted(text, size_mm, most_mm * SLACK_RATIO)
+
+
+def called(names: Iterable[str], most_mm: float) -> dict[str, str]:
+    """Return what each name is called where it has so much room: no two alike once cut off."""
+    found: dict[str, str] = {}
+    for name in names:
+        whole, number = clean(name), 2
+        short = fitting(whole, LETTER_MM, most_mm)
+        while short in found.values():
+            mark = f" ({number})"
+            room_mm = most_mm - width_mm(mark, LETTER_MM) / SLACK_RATIO
+            short, number = fitting(whole, LETTER_MM, room_mm) + mark, number + 1
+        found[name] = short
+    return found
+
+
+def cut_off(names: Mapping[str, str]) -> Iterator[str]:
+    """Yield the whole of each name that is called otherwise."""
+    for name, short in names.items():
+        if short != clean(name):
+            yield f"{short}: {clean(name)}"
 
 
 def _head(title: str, under: str) -> Iterator[Shape]:

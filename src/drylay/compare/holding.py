@@ -8,12 +8,13 @@ the same another may be found, with other joints, and so with other screws.
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
 from drylay.compare.lengths_mix import on_sale, with_lengths
 from drylay.compare.merchant_asked import (
     Asked,
+    is_stock,
     no_faults,
     read_article,
     read_decks,
@@ -22,6 +23,7 @@ from drylay.compare.merchant_asked import (
 from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
 from drylay.compare.merchant_plans import Planning, audited, plan_or_why, planning, shelf
 from drylay.errors import Fault
+from drylay.intake.values import unfit
 from drylay.marks import exact
 from drylay.materials.stock_model import Catalogue
 from drylay.plan.model import Plan
@@ -127,14 +129,17 @@ def _codes(
     stock: Catalogue, articles: Iterable[str] | None, wrong: list[Fault]
 ) -> tuple[str, ...] | None:
     """Return the articles whose lengths are taken away, None for all that a deck uses."""
-    if articles is None:
+    if not is_stock(stock, wrong) or articles is None:
+        return None
+    wanted = "codes of articles that are sold by length, or None for all that are used"
+    if not isinstance(articles, Iterable):
+        wrong.append(evolve(unfit(articles, wanted), path="articles"))
         return None
     named = [articles] if isinstance(articles, str) else list(articles)
     found = [
         read_article(stock, code, wrong, f"articles[{place}]") for place, code in enumerate(named)
     ]
     if not named:
-        wanted = "codes of articles that are sold by length, or None for all that are used"
         wrong.append(Fault(path="articles", found="none", wanted=wanted))
     return tuple(dict.fromkeys(each.code for each in found if each is not None))
 

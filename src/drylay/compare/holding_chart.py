@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 from decimal import Decimal
+from textwrap import wrap
 
 from drylay.compare.chart_axes import value_told, with_unit
 from drylay.compare.chart_rows import NamedRow, RowPanel, bar, hatched, row_panel, rows_drawn
@@ -11,7 +12,9 @@ from drylay.papers.model import Shape
 from drylay.papers.wording import clean, many
 
 #: More decks and reasons than these are left to the table.
-MOST_DECKS, MOST_REFUSED, MOST_LENGTHS, MOST_NAME = 40, 6, 3, 40
+MOST_DECKS, MOST_REFUSED, MOST_LENGTHS, MOST_NAME = 40, 6, 3, 60
+#: A name stands in two lines of so many signs.
+IN_A_LINE = 21
 #: How far the axis goes on where no price is enough.
 BEYOND_RATIO = Decimal("0.1")
 LEGEND = (
@@ -37,7 +40,7 @@ def svg_of(found: HoldingPrices) -> bytes:
         title="Prices that hold if one length sells out",
         under=_under(found),
         notes=(LEGEND, *_more(found, shown)),
-        told="; ".join(map(str, panel.rows)),
+        told="; ".join(map(_spoken, shown, panel.rows)),
         below_mm=panel.bottom_mm + 4.0,
     )
 
@@ -69,14 +72,31 @@ def _weight(price: HoldingPrice) -> tuple[int, float]:
 
 
 def _row(price: HoldingPrice) -> NamedRow:
-    name = clean(price.name, MOST_NAME)
+    names = _names(clean(price.name, MOST_NAME))
     if price.holds is None:
         other = "" if price.dearest == price.total else f"; else {value_told(price.dearest)}"
         told = f"{value_told(price.total)}, no price holds{other}"
-        return NamedRow(names=(name,), words=(told, f"no plan without {_lengths(price)}"))
+        return NamedRow(names=names, words=(told, f"needs {_lengths(price)}"))
     told = f"{value_told(price.total)}, holds at {value_told(price.holds)}"
     worst = (f"worst without {_length(price.worst)}",) if price.worst is not None else ()
-    return NamedRow(names=(name,), words=(told, *worst))
+    return NamedRow(names=names, words=(told, *worst))
+
+
+def _names(name: str) -> tuple[str, ...]:
+    """Return a name in two lines where one has no room for it, its end not cut off.
+
+    Names of decks often differ at the end.
+    """
+    first, *more = wrap(name, IN_A_LINE) or [name]
+    rest = " ".join(more)
+    if len(rest) > IN_A_LINE:
+        rest = f"...{rest[3 - IN_A_LINE :]}"
+    return (first, rest) if rest else (first,)
+
+
+def _spoken(price: HoldingPrice, row: NamedRow) -> str:
+    """Return a row for those who hear it read: its name may stand in two lines."""
+    return f"{clean(price.name, MOST_NAME)}: {', '.join(row.words)}"
 
 
 def _lengths(price: HoldingPrice) -> str:

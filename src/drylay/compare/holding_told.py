@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from drylay.compare.lengths_kept_told import MOST_NAME
+from drylay.compare.lengths_kept_told import MOST_NAME, MOST_WHY
 from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
 from drylay.compare.study_model import Row
 from drylay.papers.layout import heading, para, points, table
@@ -50,9 +50,7 @@ def _lines(answer: HoldingPrices) -> Iterator[str]:
     of = ", ".join(clean(code, MOST_NAME) for code in answer.articles)
     yield from para(f"Lengths taken away: those of {of or 'nothing'}.")
     if answer.prices:
-        code = clean(answer.currency, 8)
-        head = ("deck", f"now, {code}", "holds", "with this gone")
-        yield from ("", *table([head, *map(_cells, answer.prices)], "<>><"))
+        yield from ("", *_priced(answer))
     lost = [price for price in answer.prices if price.loses]
     if lost:
         yield from heading("WHAT CANNOT BE DONE WITHOUT")
@@ -61,16 +59,33 @@ def _lines(answer: HoldingPrices) -> Iterator[str]:
             f"{gone_told(price.loses)}; with any other length gone {price.dearest:f} is enough."
             for price in lost
         )
-    yield from heading("HOW IT IS KNOWN")
-    yield from points(HOW)
+    if answer.prices:
+        yield from heading("HOW IT IS KNOWN")
+        yield from points(HOW)
     if answer.refused:
         yield from heading("NOT PRICED")
         yield from points(
-            f"{clean(name, MOST_NAME)}: {clean(why, 300)}" for name, why in answer.refused
+            f"{clean(name, MOST_NAME)}: {clean(why, MOST_WHY)}" for name, why in answer.refused
         )
+
+
+def _priced(answer: HoldingPrices) -> Iterator[str]:
+    """Yield a line for each deck; a name too long for its column stands in a line above it."""
+    head = ("deck", f"now, {clean(answer.currency, 8)}", "holds", "with this gone")
+    first, *lines = table([head, *map(_cells, answer.prices)], "<>><")
+    yield first
+    for price, line in zip(answer.prices, lines, strict=True):
+        if _is_long(price):
+            yield clean(price.name, MOST_NAME)
+        yield line
+
+
+def _is_long(price: HoldingPrice) -> bool:
+    return len(clean(price.name, MOST_NAME)) > NAME_WIDTH
 
 
 def _cells(price: HoldingPrice) -> tuple[str, ...]:
     holds = "none" if price.holds is None else f"{price.holds:f}"
     worst = gone_told((price.worst,)) if price.worst else "none makes it dearer"
-    return clean(price.name, NAME_WIDTH), f"{price.total:f}", holds, worst
+    name = "" if _is_long(price) else clean(price.name, MOST_NAME)
+    return name, f"{price.total:f}", holds, worst

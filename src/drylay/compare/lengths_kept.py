@@ -9,7 +9,14 @@ from drylay.brief.model import Brief
 from drylay.buying.purchase import money
 from drylay.compare.lengths_mix import DeckTasks, Mix, merged_task, mix_of, tasks_of, with_lengths
 from drylay.compare.lengths_search import Best, Search, Weighed, best_choice
-from drylay.compare.merchant_asked import no_faults, read_article, read_decks, read_keep, read_looks
+from drylay.compare.merchant_asked import (
+    is_stock,
+    no_faults,
+    read_article,
+    read_decks,
+    read_keep,
+    read_looks,
+)
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
 from drylay.compare.merchant_plans import Planning, audited, planning, shelf, unsound
 from drylay.cutting.model import CutPlan
@@ -78,7 +85,7 @@ def lengths_to_keep(
     """
     wrong: list[Fault] = []
     asked = read_decks(decks, wrong, counted=True)
-    sold = read_article(stock, article, wrong)
+    sold: Any = read_article(stock, article, wrong) if is_stock(stock, wrong) else None
     most = read_keep(keep, len(sold.lengths) if sold else 1, wrong)
     looks = read_looks(looks, wrong)
     no_faults(wrong)

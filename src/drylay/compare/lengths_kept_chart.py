@@ -22,7 +22,7 @@ from drylay.papers.wording import clean, many
 
 HIGH_MM = 90.0
 #: More choices told and drawn, and lengths and decks named, than these help nobody.
-MOST_TOLD, MOST_DRAWN, MOST_LENGTHS, MOST_DECKS, MOST_NAME = 12, 300, 8, 8, 40
+MOST_TOLD, MOST_DRAWN, MOST_LENGTHS, MOST_DECKS, MOST_NAME = 12, 300, 8, 8, 60
 #: More lengths of a choice are told below and not beside its mark.
 MOST_LABELLED = 4
 #: Half a side of a choice's mark, half the width of the stroke of its bound.
@@ -43,19 +43,24 @@ def svg_of(found: LengthsToKeep) -> bytes:
         name="lengths-kept",
         title=f"{clean(found.article, MOST_NAME)}: which lengths to keep",
         under=_under(found),
-        notes=(LEGEND, *not_from_0(panel.up), *told, *_more(found, chosen)),
-        told="; ".join((_under(found), *told)),
+        notes=(LEGEND, *not_from_0(panel.up), _mix(found), *told, *_more(found, chosen)),
+        told="; ".join((_under(found), _mix(found), *told)),
         below_mm=panel.bounds[3] + AFTER_MM,
     )
 
 
 def _under(found: LengthsToKeep) -> str:
+    count = sum(count for _, count in found.decks)
+    return f"{many(len(found.on_sale_mm), 'length')} on sale; {many(count, 'deck')}"
+
+
+def _mix(found: LengthsToKeep) -> str:
     decks = ", ".join(
         f"{count} of {clean(name, MOST_NAME)}" for name, count in found.decks[:MOST_DECKS]
     )
     more = len(found.decks) - MOST_DECKS
-    rest = f" and {many(more, 'more kind')} of deck" if more > 0 else ""
-    return f"{many(len(found.on_sale_mm), 'length')} on sale; mix: {decks}{rest}"
+    rest = f" and {many(more, 'more kind')}" if more > 0 else ""
+    return f"The mix: {decks}{rest}" if decks else "The mix: no deck"
 
 
 def _panel(found: LengthsToKeep) -> Panel:

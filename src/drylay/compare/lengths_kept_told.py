@@ -4,10 +4,13 @@ from collections.abc import Iterator
 
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
 from drylay.compare.study_model import Row
-from drylay.papers.layout import COLUMNS, heading, para, points, table
+from drylay.papers.layout import heading, para, points, table
 from drylay.papers.wording import clean, many, money
 
-MOST_NAME = 40
+#: Names of decks stand whole; a reason may be as long as all stops of a plan.
+MOST_NAME, MOST_WHY = 60, 2000
+#: A line holds so many lengths: more stand in lines of their own beneath.
+IN_A_LINE = 4
 #: What every choice holds fixed, and what no figure of it has in it.
 HELD = (
     "Each deck is planned with every length on sale up to the longest kept. From a choice of "
@@ -69,8 +72,8 @@ def _lines(answer: LengthsToKeep) -> Iterator[str]:
         yield from ("", "No choice of lengths does for all of them.")
     if answer.cannot:
         yield from heading("NOT RECKONED WITH")
-        told = (f"{clean(name, MOST_NAME)}: {clean(why, 300)}" for name, why in answer.cannot)
-        yield from points(told)
+        yield from points(f"{clean(name, MOST_NAME)}: {clean(why, MOST_WHY)}"
+                          for name, why in answer.cannot)  # fmt: skip
 
 
 def _cells(answer: LengthsToKeep) -> Iterator[tuple[str, ...]]:
@@ -79,8 +82,15 @@ def _cells(answer: LengthsToKeep) -> Iterator[tuple[str, ...]]:
     for choice in answer.choices:
         apart = "-" if choice.apart is None else f"{choice.apart:f}"
         gap = f"{choice.cost - choice.best_bound:f}"
-        lengths = lengths_told(choice.lengths_mm)
-        yield str(choice.count), f"{choice.cost:f}", apart, gap, lengths[: COLUMNS - 40]
+        first, *more = batched(choice.lengths_mm)
+        yield str(choice.count), f"{choice.cost:f}", apart, gap, first
+        yield from (("", "", "", "", lengths) for lengths in more)
+
+
+def batched(lengths_mm: tuple[float, ...]) -> list[str]:
+    """Return lengths in lines that a table has room for, none cut off."""
+    starts = range(0, len(lengths_mm), IN_A_LINE)
+    return [lengths_told(lengths_mm[at : at + IN_A_LINE]) for at in starts]
 
 
 def _known(answer: LengthsToKeep) -> Iterator[str]:
@@ -88,8 +98,10 @@ def _known(answer: LengthsToKeep) -> Iterator[str]:
         "Cost is one order for all decks, joints reckoned in; by itself, each deck an order of its "
         "own. The gap is what any other choice of as many lengths could save at most."
     )
-    yield f"{many(answer.looked, 'choice')} looked at" + (
-        "; no other is left." if answer.exact else "; others are left, and the gap tells of them."
+    gap = any(choice.cost > choice.best_bound for choice in answer.choices)
+    left = "no other saves more than the gap" if gap else "no other is left"
+    yield f"{many(answer.looked, 'choice')} looked at; " + (
+        f"{left}." if answer.exact else "others are left, and the gap tells of them."
     )
     if any(choice.joint_cost for choice in answer.choices):
         price = money(answer.joint_price, answer.currency)

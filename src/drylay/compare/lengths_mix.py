@@ -199,7 +199,9 @@ def _task(
 
 
 def _joint_prices(tasks: Sequence[Task]) -> set[int]:
-    return {task.joint_price for task in tasks if task.lines}
+    """Return what joints are reckoned at, of lines that may have any."""
+    jointed = (task for task in tasks if any(line.most_joints != 0 for line in task.lines))
+    return {task.joint_price for task in jointed}
 
 
 def _terms(terms: Terms | None, tasks: Sequence[Task], asked: Asked) -> Terms:

@@ -38,7 +38,9 @@ def read_decks(decks: object, wrong: list[Fault], *, counted: bool = False) -> t
     """
     if not isinstance(decks, Mapping) or not 1 <= len(decks) <= MOST_DECKS:
         found = f"{len(decks)} decks" if isinstance(decks, Mapping) else _called(decks)
-        wrong.append(Fault(path="decks", found=found, wanted=f"1 to {MOST_DECKS} briefs by name"))
+        wanted = f"1 to {MOST_DECKS} briefs by name"
+        nearest = "" if isinstance(decks, Mapping) else '{"a name": brief}'
+        wrong.append(Fault(path="decks", found=found, wanted=wanted, nearest=nearest))
         return ()
     return tuple(
         asked for name, deck in decks.items() if (asked := _deck(name, deck, counted, wrong))
@@ -74,6 +76,14 @@ def _is_count(value: object, most: float = inf) -> TypeGuard[int]:
 
 def _called(value: object) -> str:
     return f"a {type(value).__name__}"
+
+
+def is_stock(stock: object, wrong: list[Fault]) -> TypeGuard[Catalogue]:
+    """Return whether this is a merchant's stock; if not, that is a fault."""
+    if not isinstance(stock, Catalogue):
+        wanted = "a catalogue, from load_catalogue()"
+        wrong.append(evolve(unfit(stock, wanted), path="stock"))
+    return isinstance(stock, Catalogue)
 
 
 def sold_by_length(stock: Catalogue) -> dict[str, Any]:
@@ -117,7 +127,11 @@ def read_prices(
     """Return a range of prices, to the coin; what is wrong with it goes on the list."""
     key = money("price", 10.0**-digits, MOST_PRICE, digits=digits)
     read = {name: read_money(key, value) for name, value in (("least", least), ("most", most))}
-    faults = [evolve(each, path=name) for name, each in read.items() if isinstance(each, Fault)]
+    faults = [
+        evolve(each, path=name, nearest=each.nearest.replace("price = ", f"{name} = "))
+        for name, each in read.items()
+        if isinstance(each, Fault)
+    ]
     wrong += faults
     if faults:
         return Decimal(0), Decimal(0)

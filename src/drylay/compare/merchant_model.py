@@ -83,7 +83,8 @@ class PriceSpan:
     `first` and `last` are prices tried, both of them with this order; `name` is the brief it is
     for, `bought` how many of the article's lengths, spares with them. `total_first` and
     `total_last` are the whole order, spares with it, at `first` and at `last`; `gap` is what a
-    cheaper one of the same deck could save at most, at the worse of both.
+    cheaper one of the same deck could save at most of what is sawn, at the worse of both: spares
+    are bought after, so that the whole order may jump at a break.
     """
 
     name: str

@@ -6,7 +6,7 @@ from decimal import Decimal
 from drylay.compare.row_reading import figures_in, has_column, one_currency, read_rows
 from drylay.compare.study_model import ParetoSet, Row
 from drylay.errors import Fault, InputError
-from drylay.intake.shown import shown
+from drylay.intake.shown import shown, shown_word
 
 AIMS = ("least", "most")
 #: What an aim is called elsewhere. Assumption.
@@ -69,7 +69,7 @@ def _aims_of(aims: object, wrong: list[Fault]) -> tuple[tuple[str, str], ...]:
     for name, want in aims.items():
         if want not in AIMS:
             nearest = MEANT.get(want.lower(), "") if isinstance(want, str) else ""
-            path = f"aims.{name}"
+            path = f"aims.{shown_word(str(name))}"
             wrong.append(
                 Fault(path=path, found=shown(want), wanted="least or most", nearest=nearest)
             )

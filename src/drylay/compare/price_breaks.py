@@ -10,7 +10,9 @@ from drylay.brief.model import Brief
 from drylay.buying.purchase import minor, money
 from drylay.compare.lengths_mix import with_lengths
 from drylay.compare.merchant_asked import (
+    MOST_NAME,
     Asked,
+    is_stock,
     no_faults,
     read_article,
     read_decks,
@@ -22,7 +24,7 @@ from drylay.compare.merchant_plans import Planning, audited, plan_or_why, planni
 from drylay.compare.price_lines import Run, Seen, runs_of, same, seen_of
 from drylay.compare.price_remarks import gap_remark, held_joints, is_steady, remarks_of
 from drylay.compare.price_winners import Win, wins_of
-from drylay.compare.years import Money
+from drylay.compare.years import PRICE_DIGITS, Money
 from drylay.errors import Cancelled, Fault
 from drylay.marks import exact
 from drylay.materials.stock_model import Catalogue
@@ -141,11 +143,13 @@ def price_breaks(
             something else than the same plan at a glance.
     """
     wrong: list[Fault] = []
-    named = {decks.title or "deck": decks} if isinstance(decks, Brief) else decks
+    named = {decks.title[:MOST_NAME].strip(): decks} if isinstance(decks, Brief) else decks
     asked = read_decks(named, wrong)
-    sold = read_article(stock, article, wrong)
+    is_sold = is_stock(stock, wrong)
+    sold: Any = read_article(stock, article, wrong) if is_sold else None
     length = read_length(sold, length_mm, wrong) if sold else None
-    low, high = read_prices(least, most, stock.minor_digits, wrong)
+    digits = stock.minor_digits if is_sold else PRICE_DIGITS
+    low, high = read_prices(least, most, digits, wrong)
     no_faults(wrong)
     assert length is not None
     over = _Range(

@@ -22,7 +22,9 @@ from drylay.papers.wording import clean, many
 
 HIGH_MM = 100.0
 #: More spans told and breaks marked, and lengths of an order named, than these help nobody.
-MOST_TOLD, MOST_MARKED, MOST_LENGTHS, MOST_REMARKS, MOST_NAME = 12, 200, 8, 6, 40
+MOST_TOLD, MOST_MARKED, MOST_LENGTHS, MOST_NAME = 12, 200, 8, 40
+#: More remarks, and decks that were not looked at, than these are left to the text.
+MOST_SAID = 8
 #: Half the height of a break's stroke, and the radius of the mark of a span of one price.
 STROKE_MM, DOT_MM = 1.6, 0.6
 LEGEND = (
@@ -124,7 +126,8 @@ def _told(found: PriceBreaks, span: PriceSpan) -> str:
     prices = _range(span.first, span.last)
     totals = f"{_range(span.total_first, span.total_last)} {_money(found)}".rstrip()
     name = f"{clean(span.name, MOST_NAME)}, " if span.name else ""
-    return f"{prices}: {name}{_bought(found, span)}; order {totals}"
+    gap = f", {value_told(span.gap)} over the least at most" if span.gap else ""
+    return f"{prices}: {name}{_bought(found, span)}; order {totals}{gap}"
 
 
 def _range(first: Decimal, last: Decimal) -> str:
@@ -145,8 +148,10 @@ def _more(found: PriceBreaks, chosen: Sequence[PriceSpan]) -> Iterator[str]:
         yield f"Told are the orders nearest to the price today; {more} more are in the table."
     if not found.spans:
         yield "No deck can be built."
-    remarks = (*found.remarks, *((name, f"not looked at: {why}") for name, why in found.cannot))
-    for name, why in remarks[:MOST_REMARKS]:
-        yield f"{clean(name, MOST_NAME)}: {clean(why, 160)}"
-    if len(remarks) > MOST_REMARKS:
-        yield f"and {many(len(remarks) - MOST_REMARKS, 'more remark')} in the text."
+    said = [f"Of {clean(name, MOST_NAME)}: {clean(what, 300)}" for name, what in found.remarks]
+    said += [
+        f"Not looked at: {clean(name, MOST_NAME)}, {clean(why, 160)}" for name, why in found.cannot
+    ]
+    yield from said[:MOST_SAID]
+    if len(said) > MOST_SAID:
+        yield f"and {len(said) - MOST_SAID} more such remarks in the text."

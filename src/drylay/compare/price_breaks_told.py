@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from drylay.compare.lengths_kept_told import MOST_NAME, bought_told
+from drylay.compare.lengths_kept_told import MOST_NAME, MOST_WHY, bought_told
 from drylay.compare.merchant_model import PriceBreaks, PriceSpan
 from drylay.compare.study_model import Row
 from drylay.papers.layout import heading, para, points, table
@@ -14,6 +14,10 @@ HOW = (
     "and audited. As long as prices settle nothing but the sawing, an order that is cheapest at "
     "both ends of a span is cheapest within it: its cost rises evenly, and the least cost bends "
     "downwards only."
+)
+SPARES = (
+    "What is bought and the order of the whole deck are told with spares. Cheapest is what is "
+    "sawn: spares are of the longest length it uses, so that an order may jump at a break."
 )
 TIES = "Of orders that cost the same, the one of the lower price is told as long as it is as cheap."
 
@@ -54,14 +58,16 @@ def _lines(answer: PriceBreaks) -> Iterator[str]:
         if before.name != after.name:
             told = f"From {after.first:f} on {clean(after.name, MOST_NAME)} is the cheapest deck."
             yield from ("", *para(told))
-    if not answer.spans:
+    if answer.spans:
+        yield from heading("HOW IT IS KNOWN")
+        yield from points((f"{HOW} {many(answer.tried, 'plan')} made.", SPARES, TIES))
+    else:
         yield from ("", "No deck can be built.")
-    yield from heading("HOW IT IS KNOWN")
-    yield from points((f"{HOW} {many(answer.tried, 'plan')} made.", TIES))
     for head, pairs in (("TO BE KNOWN", answer.remarks), ("NOT LOOKED AT", answer.cannot)):
         if pairs:
             yield from heading(head)
-            yield from points(f"{clean(name, MOST_NAME)}: {clean(why, 300)}" for name, why in pairs)
+            said = (f"{clean(name, MOST_NAME)}: {clean(why, MOST_WHY)}" for name, why in pairs)
+            yield from points(said)
 
 
 def _span(answer: PriceBreaks, span: PriceSpan) -> Iterator[str]:

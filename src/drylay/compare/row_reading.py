@@ -1,8 +1,8 @@
 """Rows as questions read them: which columns there are, figures compared exactly, alike ones."""
 
-from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
+from itertools import chain, count
 
 from drylay.compare.study_model import Row
 from drylay.errors import Fault, InputError
@@ -165,13 +165,16 @@ def alike(rows: Sequence[Row], by: str) -> list[tuple[str, list[int]]]:
     groups: dict[tuple[str, object], list[int]] = {}
     for at, row in enumerate(rows):
         groups.setdefault(_key_of(row.get(by)), []).append(at)
-    names: Counter[str] = Counter()
-    named = []
+    named: dict[str, list[int]] = {}
     for members in groups.values():
-        name = told_value(rows[members[0]].get(by))
-        names[name] += 1
-        named.append((name if names[name] == 1 else f"{name} ({names[name]})", members))
-    return named
+        named[_name_not_in(named, told_value(rows[members[0]].get(by)))] = members
+    return list(named.items())
+
+
+def _name_not_in(names: Mapping[str, object], wanted: str) -> str:
+    """Return a name that nothing has yet: numbered, where something has it."""
+    numbered = (f"{wanted} ({number})" for number in count(2))
+    return next(name for name in chain([wanted], numbered) if name not in names)
 
 
 def _key_of(value: object) -> tuple[str, object]:

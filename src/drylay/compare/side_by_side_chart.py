@@ -3,8 +3,17 @@
 from collections.abc import Iterator
 
 from drylay.compare.chart_axes import axis_name, column_name, figures_of, value_told
-from drylay.compare.chart_rows import NamedRow, RowPanel, bar, row_panel, rows_drawn, stroke
-from drylay.compare.chart_sheet import TOP_MM, chart
+from drylay.compare.chart_rows import (
+    AIR_MM,
+    NAMES_MM,
+    NamedRow,
+    RowPanel,
+    bar,
+    row_panel,
+    rows_drawn,
+    stroke,
+)
+from drylay.compare.chart_sheet import TOP_MM, called, chart, cut_off
 from drylay.compare.row_reading import exact_of
 from drylay.compare.study_model import Group, SideBySide, Spread
 from drylay.papers.model import Shape
@@ -28,12 +37,16 @@ def svg_of(found: SideBySide) -> bytes:
         name="side-by-side",
         title=f"Side by side, by {column_name(found.by)}",
         under=many(len(found.groups), "group"),
-        notes=(LEGEND, *_more(found)),
+        notes=(LEGEND, *_more(found), *cut_off(_called(found))),
         told="; ".join(
             f"{panel.title}: {'; '.join(map(str, panel.rows))}" for _, panel in panels
         ),
         below_mm=below_mm,
     )  # fmt: skip
+
+
+def _called(found: SideBySide) -> dict[str, str]:
+    return called((group.name for group in found.groups[:MOST_GROUPS]), NAMES_MM - AIR_MM)
 
 
 def _figures(found: SideBySide) -> list[str]:
@@ -44,13 +57,14 @@ def _figures(found: SideBySide) -> list[str]:
 
 def _panels(found: SideBySide) -> Iterator[tuple[str, RowPanel]]:
     """Yield each figure that is drawn with its panel, one under the other."""
-    top_mm, groups = TOP_MM - 3.0, found.groups[:MOST_GROUPS]
+    top_mm, groups, names = TOP_MM - 3.0, found.groups[:MOST_GROUPS], _called(found)
     for figure in _figures(found)[:MOST_FIGURES]:
         spreads = [_spread(group, figure) for group in groups]
         held = [value for each in spreads if each for value in (each.least, each.median, each.most)]
         panel = row_panel(
             figures_of(held),
-            (_row(group, spread) for group, spread in zip(groups, spreads, strict=True)),
+            (_row(names[group.name], group, spread)
+             for group, spread in zip(groups, spreads, strict=True)),
             title=axis_name(figure, held, found.currency), top_mm=top_mm,
         )  # fmt: skip
         yield figure, panel
@@ -61,9 +75,9 @@ def _spread(group: Group, figure: str) -> Spread | None:
     return next((each for each in group.spreads if each.figure == figure), None)
 
 
-def _row(group: Group, spread: Spread | None) -> NamedRow:
+def _row(name: str, group: Group, spread: Spread | None) -> NamedRow:
     built = f"{group.buildable} of {group.count} can be built"
-    return NamedRow(names=(clean(group.name, MOST_NAME), built), words=_words(group, spread))
+    return NamedRow(names=(name, built), words=_words(group, spread))
 
 
 def _words(group: Group, spread: Spread | None) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal
 from itertools import pairwise
 
-from attrs import frozen
+from attrs import evolve, frozen
 
 from drylay.compare.chart_axes import amount_told, axis_name, column_name, value_told
 from drylay.compare.chart_marks import (
@@ -21,7 +21,9 @@ from drylay.compare.chart_sheet import (
     AFTER_MM,
     TOP_MM,
     Panel,
+    called,
     chart,
+    cut_off,
     fitting,
     framed,
     not_from_0,
@@ -58,7 +60,11 @@ def svg_of(found: SizeCosts) -> bytes:
     """Return the picture as SVG, black on white: cost at every size that rows tell of."""
     lines = found.lines[:MOST_LINES]
     panel = _panel(lines)
-    drawn = [_drawn(line, index, panel) for index, line in enumerate(lines)]
+    names = called((line.name for line in lines), NAMES_MM - NAME_AT_MM)
+    drawn = [
+        evolve(_drawn(line, index, panel), name=names[line.name])
+        for index, line in enumerate(lines)
+    ]
     steps = _marked(found, lines)
     told = tuple(f"{number}: {_told(found, step)}" for number, step in enumerate(steps, start=1))
     title = f"Cost by {column_name(found.size)}"
@@ -67,7 +73,7 @@ def svg_of(found: SizeCosts) -> bytes:
         name="size-costs",
         title=title,
         under=_under(found),
-        notes=(*_notes(found), *not_from_0(panel.up), *told, *_more(found, steps)),
+        notes=(*_notes(found), *not_from_0(panel.up), *told, *_more(found, steps), *cut_off(names)),
         told="; ".join((_under(found), *told)),
         below_mm=panel.bounds[3] + AFTER_MM,
     )

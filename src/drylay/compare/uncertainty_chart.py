@@ -21,7 +21,7 @@ from drylay.compare.chart_sheet import (
     chart,
     fitting,
 )
-from drylay.compare.row_reading import exact_of
+from drylay.compare.row_reading import can_be_built, exact_of
 from drylay.compare.study_model import Quantile, Sampled, Uncertainty
 from drylay.papers.model import FINE_MM, LETTER_MM, THIN_MM, Box, Lettering, Line, Shape
 from drylay.papers.ruled import LINE_MM
@@ -74,7 +74,7 @@ def _under(found: Uncertainty) -> str:
 
 
 def _figure(found: Uncertainty, sampled: Sampled, at: int) -> _Drawn:
-    samples = figures_of(row.get(sampled.figure) for row in found.rows)
+    samples = figures_of(row.get(sampled.figure) for row in found.rows if can_be_built(row))
     values = [each.value for each in sampled.quantiles]
     left_mm, end_mm = MARGIN_MM, WIDE_MM - MARGIN_MM - WORDS_MM
     top_mm = TOP_MM + NAME_ROOM_MM - 3.0 + at * (HIGH_MM + BELOW_MM + NAME_ROOM_MM)
@@ -144,7 +144,8 @@ def _words(drawn: _Drawn) -> Iterator[str]:
     if not drawn.told:
         yield "no sample has it"
     for each in drawn.told:
-        yield f"{each.ratio * 100:.10g} % at most {value_told(each.value)}"
+        share = {0.0: "none below", 1.0: "all at most"}.get(each.ratio)
+        yield f"{share or f'{each.ratio * 100:.10g} % at most'} {value_told(each.value)}"
 
 
 def _in_words(drawn: _Drawn) -> str:
@@ -153,7 +154,8 @@ def _in_words(drawn: _Drawn) -> str:
 
 def _notes(found: Uncertainty) -> Iterator[str]:
     if found.blocked:
-        yield f"{many(found.blocked, 'sample')} came to no plan: in no quantile."
+        left = found.samples - found.blocked
+        yield f"{many(found.blocked, 'sample')} came to no plan: shares are of the other {left}."
     if found.assumed:
         yield "What was drawn, and what all this rests on, is told in the text."
     hidden = len(found.figures) - MOST_FIGURES

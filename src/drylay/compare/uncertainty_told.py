@@ -87,7 +87,7 @@ def _how_many(answer: Uncertainty) -> str:
     )
     return (
         f"{drawn}. No plan came of {answer.blocked} of them: {told}. These are in none of the "
-        "figures below."
+        f"figures below: shares are of the other {answer.samples - answer.blocked}."
     )
 
 
