@@ -57,6 +57,7 @@ from drylay.errors import BriefError
 from drylay.marks import exact
 from drylay.materials.stock_model import KINDS, Catalogue, StockLength
 from drylay.plan.model import Plan
+from drylay.planner.cuts import limits_for
 from some_decks import some_brief, some_stock
 
 FAMILIES = drylay.installed_families()
@@ -208,7 +209,8 @@ def _order(
         for task in tasks
     ]
     try:
-        plan = solve(merged({str(at): task for at, task in enumerate(alike)}))
+        whole = merged({str(at): task for at, task in enumerate(alike)})
+        plan = solve(whole, limits=limits_for(whole))
     except NoPlan:
         return None
     return Decimal(plan.objective) * COIN, Decimal(plan.bound) * COIN
