@@ -257,6 +257,7 @@ def _flight(study: _Study, told: "_Told") -> Flight:
         desk=desk_of(study.terms),
         keep=told.keep,
         cancel=study.cancel,
+        count=study.count,
     )
 
 

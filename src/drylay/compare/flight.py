@@ -23,7 +23,7 @@ from drylay.planner.job import CancelToken
 
 #: A chunk is to take so long: a task costs some milliseconds wherever it is sent. Measured of
 #: processes and of Dask, docs/studies.md.
-CHUNK_S = 1.0
+CHUNK_S = 2.0
 MOST_IN_CHUNK = 64
 #: Chunks in flight for each worker, and how far planning may run ahead of the row told last.
 PER_WORKER, AHEAD = 2, 8
@@ -50,9 +50,10 @@ class Chunk:
 class Flight:
     """What is in flight, what is to be tried again, what is ready to be told.
 
-    `keep` is called with every row as it lands, in no order. `case_s` is how long a case has taken
-    of late, `lost` how many were lost since the last one landed, `sent` how many chunks went out;
-    `spent` that no case is left to be sent for the first time.
+    `keep` is called with every row as it lands, in no order. `count` is how many cases there are,
+    where that is known, `case_s` how long one has taken of late, `lost` how many were lost since
+    the last one landed, `sent` how many chunks went out; `spent` that no case is left to be sent
+    for the first time.
     """
 
     make: Callable[[], Executor]
@@ -69,6 +70,7 @@ class Flight:
     spent: bool = False
     ready: dict[int, Row] = Factory(dict)
     numbers: deque[int] = Factory(deque)
+    count: int | None = None
     case_s: float | None = None
     lost: int = 0
     sent: int = 0
@@ -120,10 +122,17 @@ def _fill(flight: Flight, cases: Iterator[Numbered]) -> None:
 
 
 def _chunk_size(flight: Flight) -> int:
-    """Return how many cases take about a second: one until that is known."""
+    """Return how many cases take about two seconds: one until that is known.
+
+    Towards the end they are fewer, so that all workers are done at about the same time.
+    """
     if not flight.case_s:
         return 1
-    return max(1, min(MOST_IN_CHUNK, round(CHUNK_S / flight.case_s)))
+    size = min(MOST_IN_CHUNK, round(CHUNK_S / flight.case_s))
+    if flight.count is not None and flight.numbers:
+        left = flight.count - 1 - flight.numbers[-1]
+        size = min(size, left // (PER_WORKER * flight.workers))
+    return max(1, size)
 
 
 def _send(flight: Flight, chunk: Chunk) -> None:
