@@ -71,7 +71,8 @@ def test_a_study_killed_whole_goes_on(tmp_path: Path) -> None:
 def test_a_cluster_gives_the_same_rows_though_a_worker_is_killed(
     rows: list[Row], tmp_path: Path
 ) -> None:
-    distributed = pytest.importorskip("distributed")
+    import distributed  # of the extra `test`: where it is missing this fails, and is not skipped
+
     flag = tmp_path / "killed"
     with (
         distributed.LocalCluster(
