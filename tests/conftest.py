@@ -7,6 +7,7 @@ is set: tracing makes that three times as slow, and what the gate counts is the 
 """
 
 import os
+import re
 from collections.abc import Iterator
 from contextlib import contextmanager
 from functools import wraps
@@ -27,6 +28,14 @@ settings.register_profile(
     "search", deadline=None, print_blob=True, suppress_health_check=[HealthCheck.too_slow]
 )
 settings.load_profile("gate")
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    # two workers must collect the same names: what tells where an object lies in memory, even cut
+    # off after its first digit, is now and then another name in each of them
+    loose = [each.nodeid for each in items if re.search(r"<function | at 0x", each.nodeid)]
+    if loose:
+        raise pytest.UsageError(f"{len(loose)} tests named by an address in memory: {loose[0]}")
 
 
 @contextmanager

@@ -286,7 +286,9 @@ MORE_FAULTS: tuple[tuple[str, str, str, Edit], ...] = (
 )
 
 
-@pytest.mark.parametrize(("code", "name", "edit"), FAULTS, ids=lambda its: str(its)[:24])
+@pytest.mark.parametrize(
+    ("code", "name", "edit"), FAULTS, ids=lambda its: its if isinstance(its, str) else "edit"
+)
 def test_a_planted_fault_is_caught(code: str, name: str, edit: Edit) -> None:
     found = report(edit(twice()))
     assert code in found, f"{name}: {sorted(found)}"
