@@ -1,5 +1,6 @@
 """A study's journal: goes on after any kill, is never mixed up, says which line is none of its."""
 
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -76,6 +77,28 @@ def test_lines_that_are_none_are_told_with_their_places(tmp_path: Path) -> None:
         ("run.jsonl", each) for each in (1, 2, 3, 4)
     ]  # fmt: skip
     assert path.read_text().endswith('{"case": 1}\nhalf a li')  # nothing is lost
+
+
+@pytest.mark.parametrize("edit", [
+    lambda line: line.replace(b'"total": "', b'"total": "9', 1),
+    lambda line: line.replace(b'"buildable": true', b'"buildable": false', 1),
+    lambda line: line.replace(b'{"case": "', b'{"case":  "', 1),
+    lambda line: line[:-3] + (b"0" if line[-3:-2] != b"0" else b"1") + line[-2:],
+], ids=["dearer", "no deck", "a space", "its sum"])  # fmt: skip
+def test_a_line_that_was_edited_is_not_believed(
+    whole: tuple[list[dict[str, object]], bytes],
+    edit: Callable[[bytes], bytes],
+    tmp_path: Path,
+) -> None:
+    first, second, *others = whole[1].splitlines()
+    assert edit(second) != second
+    written = b"\n".join([first, edit(second), *others, b""])
+    path = tmp_path / "run.jsonl"
+    path.write_bytes(written)
+    with pytest.raises(InputError, match="a line that was changed since") as told:
+        next(study(journal=path))
+    assert [(fault.file, fault.line) for fault in told.value.faults] == [("run.jsonl", 2)]
+    assert path.read_bytes() == written
 
 
 def test_no_other_file_is_cut(tmp_path: Path) -> None:

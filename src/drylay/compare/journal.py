@@ -1,9 +1,11 @@
 """A study's journal: a line of JSON for each row, so that a killed study goes on where it was.
 
-A line is written whole before the row is told. A line cut short by a kill is the last one, has no
+A line is written whole before the row is told, and ends in a digest of itself: a row that somebody
+edited, or that a disk spoiled, is not believed. A line cut short by a kill is the last one, has no
 line end, and is cut off; its case is planned again.
 """
 
+import hashlib
 import json
 import os
 import re
@@ -23,7 +25,10 @@ from drylay.intake.shown import shown
 BEGINS = re.compile(rb'\{"case": "[0-9a-f]{64}", "money": \[')
 BEGUN = b'{"case": "' + b"0" * 64 + b'", "money": ['
 #: What each line must have.
-KEYS = {"case", "money", "row"}
+KEYS = {"case", "money", "row", "sum"}
+#: How a line ends: so many hexadecimal digits of the SHA-256 of all before.
+SUM = b', "sum": "'
+SUM_DIGITS = 16
 #: A file that is no journal is not read to its end.
 MOST_FAULTS = 20
 NO_PLACE = "a file that can be written, in a folder that is there"
@@ -101,10 +106,15 @@ def write_row(journal: Journal, case: str, row: Row) -> None:
         return
     journal.stream.seek(0, os.SEEK_END)
     start = journal.stream.tell()
-    line = json.dumps({"case": case, **packed(row)}, ensure_ascii=True)
-    journal.stream.write(line.encode("ascii") + b"\n")
+    line = json.dumps({"case": case, **packed(row)}, ensure_ascii=True).encode("ascii")
+    journal.stream.write(_summed(line.removesuffix(b"}")) + b"\n")
     journal.stream.flush()
     journal.starts[key] = start
+
+
+def _summed(line: bytes) -> bytes:
+    """Return a line with its sum, from all that stands before it."""
+    return line + SUM + hashlib.sha256(line).hexdigest()[:SUM_DIGITS].encode("ascii") + b'"}'
 
 
 def _read(stream: IO[bytes], name: str) -> dict[bytes, int]:
@@ -120,6 +130,10 @@ def _read(stream: IO[bytes], name: str) -> dict[bytes, int]:
         if case is None:
             faults.append(_fault(name, number, line[:40].decode("ascii", "backslashreplace"),
                                  "a line that a study wrote, or none"))  # fmt: skip
+        elif _summed(line.rpartition(SUM)[0]) + b"\n" != line:
+            faults.append(_fault(name, number, "a line that was changed since a study wrote it",
+                                 "the line as it was, or none: then its case is planned again",
+                                 ))  # fmt: skip
         else:
             starts.setdefault(case, at)
         at += len(line)
