@@ -256,12 +256,21 @@ def test_wide_rows_are_told_one_to_a_point_and_hostile_words_are_harmless() -> N
              "joints": None if at else "x" * 30,
              "outcome": "planned", "total": at, "cuts": -at} for at in range(70)]  # fmt: skip
     text = str(pareto(rows, {"total": "least", "cuts": "least"}))
-    assert "- case 0, board articlexxxxxxxxxxxxxxxx... 0a b0a b0a b0a b0..." in text
+    assert "- case 0, board articlexxxxxxxxxxxxxxxx... 0a b0a b0a b" in text
+    assert f"{'0a b' * 19}0..., stock" in text.replace("\n  ", " ")
     assert text.count("joints") == 1
     assert "\u202e" not in text
     assert text.count("\n- case") == 60
     assert text.endswith("10 more decks in the table.\n")
     assert max(map(len, text.splitlines())) <= 78
+
+
+def test_names_of_alternatives_are_told_whole() -> None:
+    """Two that differ in their eightieth sign alone."""
+    rows = [{"case": at, "made_of": f"{'so long a name ' * 6}"[:79] + "ab"[at], "total": at,
+             "cuts": -at, "outcome": "planned"} for at in range(2)]  # fmt: skip
+    text = str(pareto(rows, {"total": "least", "cuts": "least"})).replace("\n  ", " ")
+    assert all(f"made_of {row['made_of']}, total {row['total']}" in text for row in rows)
 
 
 def test_flat_rows_have_the_same_names() -> None:

@@ -5,13 +5,15 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from drylay.compare.row_reading import columns_of, put_in, told_value
 from drylay.compare.study_model import ParetoSet, Row
-from drylay.compare.table import MOST_NAME, NOTHING
+from drylay.compare.table import NOTHING
 from drylay.papers.layout import COLUMNS, heading, para, points, table
 from drylay.papers.wording import clean, many
 
 #: So many decks are told in words: the rest stands in the table.
 MOST_TOLD = 60
 MOST_COLUMN = 32
+#: No name of an alternative is longer: each is told whole.
+MOST_WORDS = 80
 #: Floats are told to so many decimals.
 DECIMALS = Decimal("0.0001")
 ROUNDED = (
@@ -89,7 +91,7 @@ def _cell(name: str) -> _Told:
 
     def told(row: Row) -> str:
         value = row.get(name)
-        return NOTHING if value is None else clean(told_value(value), MOST_NAME)
+        return NOTHING if value is None else clean(told_value(value), MOST_WORDS)
 
     return told
 
