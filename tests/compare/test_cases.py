@@ -10,8 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 import drylay
-from compare.sheds import SHED
+from compare.sheds import SHED, STOCK
 from drylay.compare.cases import vary
+from drylay.compare.compared import compare
+from drylay.compare.study_model import Case
 from drylay.errors import InputError
 
 BRIEF = drylay.read_brief(SHED)
@@ -121,6 +123,21 @@ def test_how_cases_are_taken_must_be_told_whole(named: dict[str, object], paths:
     with pytest.raises(InputError) as told:
         vary(BRIEF, {ALONG: [1, 2], ACROSS: [1, 2, 3]}, **named)  # type: ignore[arg-type]
     assert [fault.path for fault in told.value.faults] == paths
+
+
+SECTION: dict[str, object] = {"board": [{"article": "DB-28-145"}]}
+
+
+@pytest.mark.parametrize("key", [{"board.run": ["along"]}, {"k": {"a": {"board.run": "along"}}}])
+def test_a_key_is_not_hidden_by_its_section_told_later(key: dict[str, object]) -> None:
+    """Its column would tell a value that no deck was planned with."""
+    first = vary(BRIEF, {**SECTION, **key})[0]
+    assert dict(first.changes)["board.run"] == "along"
+    with pytest.raises(InputError, match=r"board\.run: found \"board\", which is told later") as told:
+        vary(BRIEF, {**key, **SECTION})
+    assert len(told.value.faults) == 1
+    with pytest.raises(InputError, match=r"a section first, then keys of it"):
+        next(compare(Case(brief=BRIEF, changes=first.changes[::-1]), stock=STOCK))
 
 
 def test_more_cases_than_anybody_plans_are_a_slip() -> None:

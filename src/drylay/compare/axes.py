@@ -1,5 +1,6 @@
 """What varies in a study: each path with its values, or alternatives of several paths by name."""
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import islice
 from typing import Any
@@ -60,6 +61,7 @@ def axes_of(brief: Brief, values: Mapping[str, object], wrong: list[Fault]) -> t
     read = (_axis(plain, name, given, wrong) for name, given in values.items())
     axes = tuple(axis for axis in read if axis is not None)
     wrong += _twice(axes)
+    wrong += _hidden(axes)
     return axes
 
 
@@ -138,6 +140,23 @@ def _twice(axes: tuple[Axis, ...]) -> Iterator[Fault]:
                 found = f"also changed by {seen[bare]}"
                 yield Fault(path=path, found=found, wanted="each path changed by one of them")
             seen[bare] = axis.name
+
+
+def _hidden(axes: tuple[Axis, ...]) -> Iterator[Fault]:
+    """Yield a fault for each key told before its whole section: rows would tell what is not so."""
+    for key, section in hidden_in([path for axis in axes for path in axis.paths]):
+        found = f"{shown_text(section)}, which is told later, in its place"
+        yield Fault(path=key[:200], found=found, wanted="a section first, then keys of it")
+
+
+def hidden_in(paths: Sequence[str]) -> Iterator[tuple[str, str]]:
+    """Yield each path that a later one replaces with all around it, and that one."""
+    before: dict[str, list[str]] = {}
+    for path in paths:
+        yield from ((key, path) for key in before.get(path, ()))
+        section = re.split(r"[.\[]", path)[0]
+        if section != path:
+            before.setdefault(section, []).append(path)
 
 
 def _value_faults(path: str, values: Iterable[object]) -> Iterator[Fault]:

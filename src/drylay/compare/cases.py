@@ -8,7 +8,7 @@ from typing import overload
 from attrs import evolve, frozen
 
 from drylay.brief.model import Brief
-from drylay.compare.axes import Axis, axes_of, level_at
+from drylay.compare.axes import Axis, axes_of, hidden_in, level_at
 from drylay.compare.plain import column_of, plain_value
 from drylay.compare.sampling import (
     MOST_SAMPLES,
@@ -186,6 +186,10 @@ def case_faults(case: Case, number: int) -> Iterator[Fault]:
             elif name == "named" and pair[0] in own_columns():
                 wanted = "a name that no column of a row has, such as made_of"
                 yield Fault(path=f"{at}.named", found=shown(pair[0]), wanted=wanted)
+    changes = case.changes if isinstance(case.changes, list | tuple) else ()
+    for key, section in hidden_in([pair[0] for pair in changes if _is_pair(pair)]):
+        found = f"{shown(section)} after {shown(key)}"
+        yield Fault(path=f"{at}.changes", found=found, wanted="a section first, then keys of it")
 
 
 def _is_pair(pair: object) -> bool:
