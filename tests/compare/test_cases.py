@@ -133,7 +133,9 @@ def test_a_key_is_not_hidden_by_its_section_told_later(key: dict[str, object]) -
     """Its column would tell a value that no deck was planned with."""
     first = vary(BRIEF, {**SECTION, **key})[0]
     assert dict(first.changes)["board.run"] == "along"
-    with pytest.raises(InputError, match=r"board\.run: found \"board\", which is told later") as told:
+    with pytest.raises(
+        InputError, match=r"board\.run: found \"board\", which is told later"
+    ) as told:
         vary(BRIEF, {**key, **SECTION})
     assert len(told.value.faults) == 1
     with pytest.raises(InputError, match=r"a section first, then keys of it"):

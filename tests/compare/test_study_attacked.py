@@ -249,7 +249,7 @@ def test_no_answer_takes_the_name_of_another_file(name: str) -> None:
 
 
 def test_a_question_without_an_answer_takes_no_other_away(tmp_path: Path) -> None:
-    wrong = {**AREA, "where": {ALONG: 10**5000}}
+    wrong = {**AREA, "where": {"rows": 10**5000}}
     told_of = {"what": "side_by_side", "by": ALONG, "of": ["title"]}
     with pytest.raises(InputError) as told:
         run_study(read_study(asked(wrong, AREA, told_of)), out=tmp_path)

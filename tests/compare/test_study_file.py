@@ -179,10 +179,28 @@ def test_spans_that_are_none_are_told(span: dict[str, object]) -> None:
     assert [fault.path for fault in told.value.faults] == ["vary.cover.along_mm"]
 
 
-def test_what_no_row_has_is_told_when_it_is_asked(file: Path) -> None:
-    file.write_text(STUDY.replace('"cover.across_mm" = 595', '"cover.across_mm" = 596'))
+def test_a_value_that_nothing_takes_is_told_before_the_first_deck(file: Path) -> None:
+    file.write_text(
+        STUDY.replace('"cover.across_mm" = 595', '"cover.across_mm" = 596, made_of = "thin"')
+    )
+    with pytest.raises(InputError) as told:
+        read_study(file)
+    ((line, path, wanted),) = [(each.line, each.path, each.wanted) for each in told.value.faults]
+    assert (line, path) == (29, "ask[2].where.cover.across_mm")
+    assert wanted == "a value that it takes: 595, 1195, 0"
+    file.write_text(file.read_text().replace("596", "595").replace('"thin"', "1"))
+    with pytest.raises(InputError, match="found 1, wanted a value that it takes: thick, thin"):
+        read_study(file)
+
+
+def test_what_no_row_has_is_told_when_it_is_asked() -> None:
+    study = {
+        "title": "x", "brief": SHED, "stock": STOCK, "mode": "quick",
+        "vary": {"cover.along_mm": [1800]},
+        "ask": [{"what": "side_by_side", "by": "cover.along_mm", "where": {"rows": -1}}],
+    }  # fmt: skip
     with pytest.raises(InputError, match="values that some row has"):
-        run_study(read_study(file))
+        run_study(read_study(study))
 
 
 def test_the_examples_are_studies() -> None:

@@ -4,27 +4,25 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from drylay.compare.cases import Cases
-from drylay.compare.study_plan import Question
-from drylay.compare.study_row import own_columns
+from drylay.compare.study_decks import VERBS, read_decks_question
+from drylay.compare.study_plan import DecksQuestion, Question
+from drylay.compare.study_where import check_column, read_where
 from drylay.intake.keys import Key, choice, text
+from drylay.intake.places import Keys
 from drylay.intake.tables import Reading, read_table, report
 from drylay.intake.values import fault, unfit
-from drylay.intake.words import nearest_of
+from drylay.materials.stock_model import Catalogue
 
-WHATS = ("pareto", "side_by_side", "cost_by_size")
+WHATS = ("pareto", "side_by_side", "cost_by_size", *VERBS)
 AIMS = ("least", "most")
 #: What `side_by_side` tells where nobody says otherwise.
 OF = ("total", "yearly_least", "yearly_most")
 MOST_QUESTIONS = 50
 #: A name that any system takes for a file.
 LETTERS = frozenset("abcdefghijklmnopqrstuvwxyz0123456789-_")
-KEYS: tuple[Key, ...] = (
-    choice("what", WHATS, required=True),
-    text("name", 40),
-    text("by"),
-    text("size"),
-    text("cost"),
-)
+NAMED: tuple[Key, ...] = (choice("what", WHATS, required=True), text("name", 40))
+#: Of questions that look at rows.
+KEYS: tuple[Key, ...] = (text("by"), text("size"), text("cost"))
 #: Names of the study's own files, and those that some systems keep for devices (Microsoft, Naming
 #: Files, Paths, and Namespaces; from memory).
 TAKEN = frozenset({"rows", "study", "con", "prn", "aux", "nul"})
@@ -37,13 +35,15 @@ MAY = {
 }
 
 
-def read_questions(reading: Reading, cases: Cases | None) -> tuple[Question, ...]:
+def read_questions(
+    reading: Reading, cases: Cases | None, stock: Catalogue | None
+) -> tuple[Question | DecksQuestion, ...]:
     """Return the questions that could be read; what is wrong is on the reading's list."""
     given = reading.document.tables.get("ask", ())
     if not isinstance(given, list | tuple) or len(given) > MOST_QUESTIONS:
         report(reading, ("ask",), unfit(given, f"[[ask]], {MOST_QUESTIONS} at most"))
         return ()
-    read = [_question(reading, at, table, cases) for at, table in enumerate(given)]
+    read = [_question(reading, at, table, (cases, stock)) for at, table in enumerate(given)]
     questions = tuple(question for question in read if question is not None)
     names = [question.name for question in questions]
     for at, name in enumerate(names):
@@ -54,34 +54,54 @@ def read_questions(reading: Reading, cases: Cases | None) -> tuple[Question, ...
     return questions
 
 
-def _question(reading: Reading, at: int, table: Any, cases: Cases | None) -> Question | None:
+def _question(
+    reading: Reading, at: int, table: Any, about: tuple[Cases | None, Catalogue | None]
+) -> Question | DecksQuestion | None:
     keys, known = ("ask", at), len(reading.faults)
-    bare = {k: v for k, v in table.items() if k not in ("aims", "of", "where")} if isinstance(
-        table, Mapping) else table  # fmt: skip
+    is_table = isinstance(table, Mapping)
+    first = {k: v for k, v in table.items() if k in ("what", "name")} if is_table else table
+    named: dict[str, Any] = read_table(reading, keys, first, NAMED)
+    if len(reading.faults) > known:
+        return None
+    named.setdefault("name", f"{named['what'].replace('_', '-')}-{at + 1}")
+    if not set(named["name"]) <= LETTERS or not named["name"]:
+        wanted = "small letters, digits and hyphens: files are named so"
+        report(reading, (*keys, "name"), unfit(named["name"], wanted))
+    of_rows = named["what"] not in VERBS
+    named["where"] = tuple(read_where(reading, keys, table, about[0], of_rows=of_rows))
+    if len(reading.faults) > known:
+        return None
+    if of_rows:
+        return _of_rows(reading, keys, table, named, about[0])
+    return read_decks_question(reading, keys, table, named, about)
+
+
+def _of_rows(
+    reading: Reading,
+    keys: Keys,
+    table: Mapping[str, Any],
+    named: dict[str, Any],
+    cases: Cases | None,
+) -> Question | None:
+    """Return a question that looks at the study's rows."""
+    known = len(reading.faults)
+    _check_keys(reading, keys, named["what"], table)
+    bare = {key: table[key] for key in ("by", "size", "cost") if key in table}
     answers: dict[str, Any] = read_table(reading, keys, bare, KEYS)
     if len(reading.faults) > known:
         return None
-    what = answers["what"]
-    _check_keys(reading, keys, what, table)
-    name = str(answers.pop("name", f"{what.replace('_', '-')}-{at + 1}"))
-    if not set(name) <= LETTERS or not name:
-        wanted = "small letters, digits and hyphens: files are named so"
-        report(reading, (*keys, "name"), unfit(name, wanted))
     question = Question(
-        name=name,
         aims=tuple(_aims(reading, keys, table)),
         of=tuple(_of(reading, keys, table)),
-        where=tuple(_where(reading, keys, table)),
+        **named,
         **answers,
     )
     for path, column in _columns_of(question):
-        _check_column(reading, (*keys, *path), column, cases)
+        check_column(reading, (*keys, *path), column, cases)
     return question if len(reading.faults) == known else None
 
 
-def _check_keys(
-    reading: Reading, keys: tuple[Any, ...], what: str, table: Mapping[str, Any]
-) -> None:
+def _check_keys(reading: Reading, keys: Keys, what: str, table: Mapping[str, Any]) -> None:
     may, must = MAY[what]
     for key in table:
         if key not in may | {"what", "name", "where"}:
@@ -91,9 +111,7 @@ def _check_keys(
         report(reading, keys, fault(f"no {key}", f"{key}, for {what}"))
 
 
-def _aims(
-    reading: Reading, keys: tuple[Any, ...], table: Mapping[str, Any]
-) -> Iterator[tuple[str, str]]:
+def _aims(reading: Reading, keys: Keys, table: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     given = table.get("aims", {})
     if not isinstance(given, Mapping) or (given and len(given) < 2):
         example = '{ total = "least", cover_m2 = "most" }'
@@ -106,7 +124,7 @@ def _aims(
             report(reading, (*keys, "aims", name), unfit(aim, "least or most"))
 
 
-def _of(reading: Reading, keys: tuple[Any, ...], table: Mapping[str, Any]) -> Iterator[str]:
+def _of(reading: Reading, keys: Keys, table: Mapping[str, Any]) -> Iterator[str]:
     given = table.get("of", OF if table.get("what") == "side_by_side" else ())
     if not isinstance(given, list | tuple) or not all(isinstance(each, str) for each in given):
         report(reading, (*keys, "of"), unfit(given, "a list of columns"))
@@ -114,37 +132,16 @@ def _of(reading: Reading, keys: tuple[Any, ...], table: Mapping[str, Any]) -> It
     yield from given
 
 
-def _where(
-    reading: Reading, keys: tuple[Any, ...], table: Mapping[str, Any]
-) -> Iterator[tuple[str, object]]:
-    given = table.get("where", {})
-    if not isinstance(given, Mapping):
-        report(reading, (*keys, "where"), unfit(given, "a table of columns and their values"))
-        return
-    yield from ((str(name), value) for name, value in given.items())
-
-
 def _columns_of(question: Question) -> Iterator[tuple[tuple[str, ...], str]]:
     """Yield every column that a question looks at, with the key that names it."""
     yield from ((("aims", name), name) for name, _ in question.aims)
     yield from ((("of",), name) for name in question.of)
-    yield from ((("where", name), name) for name, _ in question.where)
     named = (("by", question.by), ("size", question.size), ("cost", question.cost))
     yield from (((key,), name) for key, name in named if name)
 
 
-def _check_column(
-    reading: Reading, keys: tuple[Any, ...], column: str, cases: Cases | None
-) -> None:
-    """Report a column that no row will have: after hours of planning is too late."""
-    if cases is None:
-        return
-    names = (*cases.columns, *sorted(own_columns()))
-    if column not in names:
-        wanted = "a column of the rows: a path that varies, or a measure"
-        report(reading, keys, fault(f"{column[:60]!r}", wanted, nearest_of(column, names)))
-
-
-def columns_needed(questions: tuple[Question, ...]) -> frozenset[str]:
+def columns_needed(questions: tuple[Question | DecksQuestion, ...]) -> frozenset[str]:
     """Return the columns that the questions look at."""
-    return frozenset(column for each in questions for _, column in _columns_of(each))
+    of_rows = [each for each in questions if isinstance(each, Question)]
+    looked = {column for each in of_rows for _, column in _columns_of(each)}
+    return frozenset(looked.union(name for each in of_rows for name, _ in each.where))

@@ -26,12 +26,13 @@ from typing import Any
 
 from attrs import evolve
 
-from drylay.brief.keys import SECTIONS
 from drylay.brief.model import Brief
 from drylay.brief.reader import read_brief
 from drylay.compare.cases import HOWS, Cases, vary
+from drylay.compare.dotted import paths_in
 from drylay.compare.shelf import code_faults
 from drylay.compare.study_asked import read_questions
+from drylay.compare.study_decks import VERBS
 from drylay.compare.study_plan import Study
 from drylay.compare.terms import MODES
 from drylay.compare.value_ranges import values_of
@@ -77,7 +78,7 @@ def read_study(source: Source) -> Study:
     brief = _brief(reading, folder)
     stock = _stock(reading, folder)
     cases = _cases(reading, brief, answers, stock)
-    questions = read_questions(reading, cases)
+    questions = read_questions(reading, cases, stock)
     if reading.faults or cases is None or stock is None:
         raise InputError(all_faults(reading))
     named: dict[str, Any] = {
@@ -134,6 +135,8 @@ def _cases(
     reading: Reading, brief: Brief | None, answers: dict[str, object], stock: Catalogue | None
 ) -> Cases | None:
     table = reading.document.tables.get("vary")
+    if table is None and brief is not None and _is_of_one(reading.document.tables, answers):
+        return Cases(brief=brief, axes=(), how="product")
     if not isinstance(table, Mapping) or not table:
         report(reading, ("vary",), unfit(table, "a table of a brief's paths and their values"))
         return None
@@ -153,6 +156,15 @@ def _cases(
     return cases
 
 
+def _is_of_one(tables: Mapping[str, Any], answers: dict[str, object]) -> bool:
+    """Return whether nothing varies, since all that is asked is of the deck as it stands."""
+    given = tables.get("ask")
+    asks = given if isinstance(given, list | tuple) else ()
+    whats = [each.get("what") for each in asks if isinstance(each, Mapping)]
+    varied = {"how", "count", "seed"} & answers.keys()
+    return bool(whats) and not varied and all(what in VERBS for what in whats)
+
+
 def _placed(document: Document, found: Fault) -> Fault:
     """Return a fault of what varies with its place: its key, whole or in its parts."""
     if found.path in {"how", "count", "seed"}:
@@ -165,22 +177,9 @@ def _placed(document: Document, found: Fault) -> Fault:
 
 def _values(reading: Reading, table: Mapping[Any, Any]) -> Iterator[tuple[str, object]]:
     """Yield each path with its values, from keys that are dotted or not; spans are written out."""
-    for keys, given in _paths(table):
+    for keys, given in paths_in(table):
         read = values_of(given)
         if isinstance(read, Fault):
             report(reading, ("vary", *keys), read)
             continue
         yield ".".join(keys), read
-
-
-def _paths(table: Mapping[Any, Any]) -> Iterator[tuple[tuple[str, ...], object]]:
-    for name, given in table.items():
-        if isinstance(given, Mapping) and (name in SECTIONS or name == "stock"):
-            for key, inside in given.items():
-                deeper = name == "stock" and isinstance(inside, Mapping) and "from" not in inside
-                if deeper:
-                    yield from (((name, key, code), each) for code, each in inside.items())
-                else:
-                    yield (name, str(key)), inside
-        else:
-            yield (str(name),), given

@@ -2,12 +2,16 @@
 
 from attrs import frozen
 
+from drylay.brief.model import Brief
 from drylay.compare.cases import Cases
-from drylay.compare.study_model import ParetoSet, SideBySide, SizeCosts
+from drylay.compare.merchant_model import HoldingPrices, LengthsToKeep, PriceBreaks
+from drylay.compare.study_model import ParetoSet, SideBySide, SizeCosts, Uncertainty
 from drylay.compare.years import Money
 from drylay.materials.stock_model import Catalogue
 
-Answer = ParetoSet | SideBySide | SizeCosts
+Answer = (
+    ParetoSet | SideBySide | SizeCosts | Uncertainty | LengthsToKeep | PriceBreaks | HoldingPrices
+)
 
 
 @frozen(kw_only=True)
@@ -29,6 +33,21 @@ class Question:
 
 
 @frozen(kw_only=True)
+class DecksQuestion:
+    """What is asked about decks themselves, which plans them anew: one of `VERBS`, under a name.
+
+    `named` is what the call takes by name. `decks` are those asked about, by name, and how many of
+    each; `where` are the columns, with their values, by which they were chosen from the cases.
+    """
+
+    what: str
+    name: str
+    where: tuple[tuple[str, object], ...] = ()
+    named: tuple[tuple[str, object], ...] = ()
+    decks: tuple[tuple[str, Brief, int], ...] = ()
+
+
+@frozen(kw_only=True)
 class Study:
     """A study as its file tells it, ready to be run."""
 
@@ -38,7 +57,7 @@ class Study:
     mode: str = "proven"
     rate_ratio: float = 0.0
     hour_price: Money | None = None
-    questions: tuple[Question, ...] = ()
+    questions: tuple[Question | DecksQuestion, ...] = ()
 
 
 @frozen(kw_only=True)

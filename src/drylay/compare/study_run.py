@@ -4,19 +4,17 @@ import os
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
+from typing import Any
 
-from attrs import define, evolve
+from attrs import define
 
 from drylay.compare.compared import ExecutorLike, compare
-from drylay.compare.pareto import pareto
 from drylay.compare.rows_file import write_rows
-from drylay.compare.side_by_side import side_by_side
-from drylay.compare.size_costs import cost_by_size
+from drylay.compare.study_answers import answers, check_questions
 from drylay.compare.study_asked import columns_needed
 from drylay.compare.study_model import OUTCOMES, Row
-from drylay.compare.study_plan import Answer, Question, Study, StudyTold
+from drylay.compare.study_plan import Study, StudyTold
 from drylay.errors import Fault, InputError
-from drylay.intake.shown import shown
 from drylay.planner.job import CancelToken, Progress
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 
@@ -73,8 +71,9 @@ def run_study(
         cancel: As in `compare`.
 
     Raises:
-        InputError: As `compare` does; or questions cannot be answered of these rows, each of which
-            is told when the answers to the others are written.
+        InputError: As `compare` does, before anything is planned, and so of questions about decks
+            themselves; or questions cannot be answered of these rows, each of which is told when
+            the answers to the others are written.
         Cancelled: The cancel token was set.
         StudyStopped: Workers die whatever they are given.
     """
@@ -82,41 +81,29 @@ def run_study(
     # what was put in stands before the outcome, as in every row: answers tell decks by it
     columns = tuple(dict.fromkeys((KEPT[0], *study.cases.columns, *KEPT[1:], *sorted(needed))))
     seen = _Seen(columns=columns, outcomes=Counter(), codes=Counter(), rows=[])
-    rows = seen.look(
-        compare(
-            study.cases, stock=study.stock, families=families, local_rules=local_rules,
-            bases=bases, mode=study.mode, executor=executor, workers=workers, journal=journal,
-            rate_ratio=study.rate_ratio, hour_price=study.hour_price, progress=progress,
-            cancel=cancel,
-        )
+    how: dict[str, Any] = {
+        "families": families, "local_rules": local_rules, "bases": bases, "executor": executor,
+        "workers": workers, "journal": journal, "progress": progress, "cancel": cancel,
+    }  # fmt: skip
+    check_questions(study, **how)
+    rows = compare(
+        study.cases, stock=study.stock, mode=study.mode, rate_ratio=study.rate_ratio,
+        hour_price=study.hour_price, **how,
     )  # fmt: skip
-    count = _went_by(rows, out)
+    count = _went_by(seen.look(rows), out)
     wrong: list[Fault] = []
     told = StudyTold(
         title=study.title,
         count=count,
         outcomes=tuple((each, seen.outcomes[each]) for each in OUTCOMES if seen.outcomes[each]),
         codes=tuple(seen.codes.most_common(MOST_CODES)),
-        answers=tuple(_answers(study.questions, seen.rows, wrong)),
+        answers=tuple(answers(study, seen.rows, wrong, **how)),
     )
     if out is not None:
         _write(study_papers(told), Path(out))
     if wrong:
         raise InputError(tuple(wrong))
     return told
-
-
-def _answers(
-    questions: Iterable[Question], rows: list[Row], wrong: list[Fault]
-) -> Iterator[tuple[str, Answer]]:
-    """Yield the answers that there are by name; why there is none goes on the list."""
-    for question in questions:
-        try:
-            yield question.name, _answer(question, rows)
-        except InputError as error:
-            wrong += [
-                evolve(each, path=f"{question.name}.{each.path}"[:200]) for each in error.faults
-            ]
 
 
 def _went_by(rows: Iterator[Row], out: str | os.PathLike[str] | None) -> int:
@@ -131,24 +118,6 @@ def _went_by(rows: Iterator[Row], out: str | os.PathLike[str] | None) -> int:
         wanted = "a folder that can be written"
         raise InputError((Fault(path="out", found=found, wanted=wanted),)) from None
     return write_rows(rows, folder / ROWS)
-
-
-def _answer(question: Question, rows: list[Row]) -> Answer:
-    looked = [row for row in rows if all(_is(row[name], value) for name, value in question.where)]
-    if not looked:
-        told = ", ".join(f"{name} = {shown(value)}" for name, value in question.where)
-        wanted = "values that some row has"
-        raise InputError((Fault(path="where", found=told[:200], wanted=wanted),))
-    if question.what == "pareto":
-        return pareto(looked, dict(question.aims))
-    if question.what == "side_by_side":
-        return side_by_side(looked, by=question.by, of=question.of)
-    return cost_by_size(looked, question.size, cost=question.cost, by=question.by)
-
-
-def _is(figure: object, wanted: object) -> bool:
-    """Return whether a figure is the one wanted; true is not 1."""
-    return figure == wanted and isinstance(figure, bool) == isinstance(wanted, bool)
 
 
 def study_papers(told: StudyTold) -> dict[str, bytes]:

@@ -183,11 +183,11 @@ def plain_case(case: Case, brief: str, columns: Mapping[str, None]) -> PlainCase
     return PlainCase(
         brief=brief,
         changes=changes,
-        columns=tuple((name, _cell(held.get(name))) for name in {**columns, **held}),
+        columns=tuple((name, cell_of(held.get(name))) for name in {**columns, **held}),
     )
 
 
-def _cell(value: object) -> object:
+def cell_of(value: object) -> object:
     """Return what a flat row holds of a value: lists and tables as JSON text."""
     return json.dumps(value, sort_keys=True) if isinstance(value, list | dict) else value
 
