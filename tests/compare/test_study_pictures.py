@@ -252,6 +252,21 @@ def test_samples_are_columns_and_quantiles_strokes() -> None:
         assert words in told
 
 
+@pytest.mark.parametrize(("other", "panels"), [(10, 1), (20, 2)])
+def test_a_year_of_one_cost_is_drawn_once(other: int, panels: int) -> None:
+    """Lives drawn: a year at its least is the year at its most, and one panel has both."""
+    figures = tuple(
+        Sampled(figure=name, count=1, quantiles=(Quantile(ratio=0.5, value=Decimal(value)),))
+        for name, value in (("yearly_least", 10), ("yearly_most", other))
+    )
+    rows = ({"yearly_least": Decimal(10), "yearly_most": Decimal(other)},)
+    found = Uncertainty(title="Shed", currency="GBP", samples=1, seed=3, blocked=0,
+                        figures=figures, rows=rows)  # fmt: skip
+    svg = uncertainty_chart.svg_of(found)
+    assert len(boxes(svg, "bars")) == panels
+    assert ("cost a year, GBP" in texts(svg)) == (panels == 1)
+
+
 def span(first: int, last: int, one: int, other: int, count: int) -> PriceSpan:
     return noun(PriceSpan, name="Shed", first=Decimal(first), last=Decimal(last),
                 bought=((3600.0, count),) if count else (), total_first=Decimal(one),
@@ -343,8 +358,10 @@ def test_a_price_that_holds_is_hatched_on_from_the_cost() -> None:
     told = texts(svg)
     for words in ("100, holds at 150", "worst without DB 3600 mm", "80, no price holds; else 100",
                   "needs DB 4800 mm, 1 more", "No price for Y: no plan",
-                  "3 decks, 1 without such a price"):  # fmt: skip
+                  "3 decks, 1 without such a price", "Hatched both ways"):  # fmt: skip
         assert words in told
+    alone = holding_chart.svg_of(evolve(found, prices=prices[:1]))
+    assert "Hatched both ways" not in texts(alone), "nothing is"
 
 
 def test_of_many_decks_those_that_lose_most_are_drawn() -> None:

@@ -19,8 +19,12 @@ IN_A_LINE = 21
 BEYOND_RATIO = Decimal("0.1")
 LEGEND = (
     "Black: what the deck costs today. Hatched: on to the price that is enough whichever one "
-    "length sells out. Hatched both ways: no price is, without some length there is no plan; else: "
-    "the price that is enough with any other length gone."
+    "length sells out."
+)
+#: Said where some deck cannot be built without one of the lengths.
+CROSSED = (
+    "Hatched both ways: without a length that it needs the deck cannot be built, whatever the "
+    "price; else: the price that is enough with any other length gone."
 )
 
 
@@ -123,6 +127,8 @@ def _drawn(shown: Sequence[HoldingPrice], panel: RowPanel) -> Iterator[Shape]:
 
 
 def _more(found: HoldingPrices, shown: Sequence[HoldingPrice]) -> Iterator[str]:
+    if any(price.holds is None for price in shown):
+        yield CROSSED
     more = len(found.prices) - len(shown)
     if more > 0:
         yield (

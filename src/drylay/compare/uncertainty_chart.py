@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from attrs import frozen
 
-from drylay.compare.chart_axes import axis_name, figures_of, scale_of, value_told
+from drylay.compare.chart_axes import axis_name, figures_of, scale_of, value_told, with_unit
 from drylay.compare.chart_marks import evenly
 from drylay.compare.chart_rows import bar, stroke
 from drylay.compare.chart_sheet import (
@@ -35,6 +35,8 @@ HIGH_MM, NAME_ROOM_MM, BELOW_MM, FOOT_MM, WORDS_MM = 30.0, 8.0, 7.0, 8.0, 56.0
 #: Samples are counted in so many parts of the axis, where they have more figures than a few.
 PARTS, FEW = 40, 12
 MEDIAN = 0.5
+#: A year's two ends are one where all lives are drawn: they share a panel of this name.
+ENDS, A_YEAR = ("yearly_least", "yearly_most"), "cost a year"
 LEGEND = (
     "Columns: how many samples lie there. Bar: from the lowest quantile told to the highest, with "
     "a stroke at each, a thick one at the median. 95 % at most 12: of 100 samples 95 come to 12 or "
@@ -55,7 +57,8 @@ class _Drawn:
 
 def svg_of(found: Uncertainty) -> bytes:
     """Return the picture as SVG, black on white: a panel for each figure."""
-    drawn = [_figure(found, each, at) for at, each in enumerate(found.figures[:MOST_FIGURES])]
+    shown = _figures(found)[:MOST_FIGURES]
+    drawn = [_figure(found, name, each, at) for at, (name, each) in enumerate(shown)]
     below_mm = drawn[-1].panel.bounds[3] + BELOW_MM if drawn else TOP_MM
     return chart(
         (shape for each in drawn for shape in _shapes(each)),
@@ -73,7 +76,28 @@ def _under(found: Uncertainty) -> str:
     return f"{many(found.samples, 'sample')}{blocked}; seed {found.seed}"
 
 
-def _figure(found: Uncertainty, sampled: Sampled, at: int) -> _Drawn:
+def _figures(found: Uncertainty) -> list[tuple[str, Sampled]]:
+    """Return what is drawn, by name: what would be the same picture twice once."""
+    least, most = ENDS
+    named = {each.figure: each.quantiles for each in found.figures}
+    one = (
+        least in named
+        and named[least] == named.get(most)
+        and all(row.get(least) == row.get(most) for row in found.rows)
+    )
+    both = {least: with_unit(A_YEAR, clean(found.currency, 8))} if one else {}
+    return [
+        (both.get(each.figure) or _name(found, each), each)
+        for each in found.figures
+        if not (one and each.figure == most)
+    ]
+
+
+def _name(found: Uncertainty, sampled: Sampled) -> str:
+    return axis_name(sampled.figure, [each.value for each in sampled.quantiles], found.currency)
+
+
+def _figure(found: Uncertainty, name: str, sampled: Sampled, at: int) -> _Drawn:
     samples = figures_of(row.get(sampled.figure) for row in found.rows if can_be_built(row))
     values = [each.value for each in sampled.quantiles]
     left_mm, end_mm = MARGIN_MM, WIDE_MM - MARGIN_MM - WORDS_MM
@@ -82,7 +106,7 @@ def _figure(found: Uncertainty, sampled: Sampled, at: int) -> _Drawn:
     up = scale_of((), top_mm + HIGH_MM - FOOT_MM, top_mm + AIR_MM)
     return _Drawn(
         sampled=sampled,
-        name=axis_name(sampled.figure, values, found.currency),
+        name=name,
         panel=Panel(left_mm=left_mm, top_mm=top_mm, wide_mm=end_mm - left_mm, high_mm=HIGH_MM,
                     across=across, up=up, foot_mm=FOOT_MM),
         samples=tuple(samples),
@@ -158,7 +182,7 @@ def _notes(found: Uncertainty) -> Iterator[str]:
         yield f"{many(found.blocked, 'sample')} came to no plan: shares are of the other {left}."
     if found.assumed:
         yield "What was drawn, and what all this rests on, is told in the text."
-    hidden = len(found.figures) - MOST_FIGURES
+    hidden = len(_figures(found)) - MOST_FIGURES
     if hidden > 0:
         yield f"{many(hidden, 'more figure')} not drawn: the table has them all."
     if any(len(each.quantiles) > MOST_QUANTILES for each in found.figures):
