@@ -23,6 +23,7 @@ best
 # %% Both ways side by side
 drylay.side_by_side(rows, by="board.run", of=("total", "yearly_least", "yearly_most"))
 
-# %% What one of them may come to, prices and lives being what they are
-uncertain = {"stock.price_ratio": (0.9, 1.0, 1.25), "life.boards": None, "life.frame": (10, 25)}
-drylay.uncertainty(cases.brief, stock=stock, spreads=uncertain, samples=20, seed=9)
+# %% What one of them may come to: prices and lives are not certain
+deck = cases.brief.replace("cover.across_mm", 1800)
+spreads = {"stock.price_ratio": (0.9, 1.0, 1.25), "life.boards": None, "life.frame": (10, 25)}
+drylay.uncertainty(deck, stock=stock, spreads=spreads, samples=20, seed=9, rate_ratio=0.04)
