@@ -11,6 +11,8 @@ from xml.etree import ElementTree as ET
 
 import pytest
 
+import drylay
+from drylay.compare import merchant_model, study_model
 from drylay.compare.study_asked import KEYS as ASKED
 from drylay.compare.study_asked import MAY
 from drylay.compare.study_file import KEYS, OTHERS
@@ -20,10 +22,12 @@ from drylay.compare.study_row import own_columns
 ROOT = Path(__file__).parents[2]
 DOCS = ROOT / "docs"
 PAGE = (DOCS / "studies.md").read_text(encoding="utf-8")
+QUESTIONS = (DOCS / "study-questions.md").read_text(encoding="utf-8")
 SCRIPTS = sorted((DOCS / "examples" / "scripts").glob("*.py"))
 NOTEBOOK = DOCS / "examples" / "study_notebook.py"
 #: What each script says, as far as it can be told without planning: by hand, or by its shape.
 SAYS = {
+    "builder": [r"WHAT cover.across_mm COSTS", r"SIDE BY SIDE: boards", r"least yearly_most"],
     "embedder": [r"2400: \d+\.\d\d GBP", r"3600: \d+\.\d\d GBP", r"19 ft: no: BUY-001"],
     "merchant": [r"DB-28-145", r"small", r"middle", r"wide"],
     "researcher": [r"DECKS THAT NO OTHER BEATS", r"Wanted: least total, most cover_m2"],
@@ -36,7 +40,8 @@ def test_a_script_for_each_kind_of_user_runs(
 ) -> None:
     text = script.read_text(encoding="utf-8")
     assert len(text.splitlines()) <= 15
-    assert f"examples/scripts/{script.name}" in PAGE
+    assert f"`docs/examples/scripts/{script.name}`" in PAGE
+    assert f"```py\n{text}```" in PAGE
     for folder in ("docs", "catalogs"):
         (tmp_path / folder).symlink_to(ROOT / folder)
     monkeypatch.chdir(tmp_path)
@@ -46,11 +51,11 @@ def test_a_script_for_each_kind_of_user_runs(
     for each in SAYS[script.stem]:
         assert re.search(each, said.getvalue()), each
     if script.stem == "researcher":
-        assert len((tmp_path / "decks.csv").read_text().splitlines()) == 25
+        assert len((tmp_path / "decks.csv").read_text().splitlines()) == 13
 
 
 def test_there_is_a_script_for_each_kind_of_user() -> None:
-    assert [script.stem for script in SCRIPTS] == ["embedder", "merchant", "researcher"]
+    assert [script.stem for script in SCRIPTS] == sorted(SAYS)
 
 
 def cells(text: str) -> list[tuple[str, str]]:
@@ -96,7 +101,7 @@ def test_every_outcome_and_column_stands_on_the_page() -> None:
 
 
 def test_every_key_of_a_study_file_stands_on_the_page() -> None:
-    part = PAGE.split("## Study files")[1].split("## For whom")[0]
+    part = PAGE.split("\n## Study files\n")[1].split("\n## ")[0]
     keys = {key.name for key in (*KEYS, *ASKED)} | set(OTHERS)
     keys |= {key for may, _ in MAY.values() for key in may} | {"where"}
     of_calls = {"aims", "by", "of", "size", "cost"}  # told with the calls themselves
@@ -104,3 +109,21 @@ def test_every_key_of_a_study_file_stands_on_the_page() -> None:
     shown_file = re.findall(r"^```toml\n(.*?)^```", part, re.MULTILINE | re.DOTALL)[0]
     file = (DOCS / "examples" / "studies" / "depth.toml").read_text(encoding="utf-8")
     assert shown_file == file
+
+
+def test_every_question_has_its_call_its_part_and_its_picture() -> None:
+    """As many as there are answers; each call by its public name and linked to its part."""
+    verbs = re.findall(r"^###? .+: `(\w+)`$", QUESTIONS, re.MULTILINE)
+    nouns = "".join(Path(str(each.__file__)).read_text() for each in (study_model, merchant_model))
+    pictures = re.findall(r'answer_papers\(\s*"([\w-]+)"', nouns)
+    assert set(verbs) <= set(drylay.__all__)
+    assert len(verbs) == len(pictures) == 7
+    assert {verb for verb in verbs if f"| [`{verb}`](study-questions.md#" not in PAGE} == set()
+    assert re.findall(r"^\| `([\w-]+)\.svg` \|", QUESTIONS, re.MULTILINE) == pictures
+
+
+@pytest.mark.parametrize("name", ["studies", "study-questions", "notebook", "executors"])
+def test_pages_on_studies_call_what_is_public(name: str) -> None:
+    text = (DOCS / f"{name}.md").read_text(encoding="utf-8")
+    assert "from drylay." not in text
+    assert set(re.findall(r"\bdrylay\.([a-z]\w+)\(", text)) <= set(drylay.__all__)

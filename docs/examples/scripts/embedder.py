@@ -1,4 +1,4 @@
-"""An embedding developer: what every size costs that a web form offers, or why not."""
+"""An embedding developer: what each size costs that a web form offers, or why it cannot be had."""
 
 import drylay
 

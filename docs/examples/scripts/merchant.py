@@ -4,7 +4,7 @@ import drylay
 
 brief = drylay.read_brief("docs/examples/studies/terrace.toml")
 stock = drylay.load_catalogue("catalogs/hobbleden.toml")
-sizes = {"small": (2400, 1795), "middle": (3000, 2390), "wide": (4200, 2390)}
+sizes = {"small": (2400, 1795), "middle": (3000, 1795), "wide": (3600, 1795)}
 decks = {
     name: brief.replace("cover.along_mm", along).replace("cover.across_mm", across)
     for name, (along, across) in sizes.items()

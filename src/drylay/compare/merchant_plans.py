@@ -17,7 +17,7 @@ from drylay.plugins.loading import installed_families, installed_local_rules
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 from drylay.reasons import Source
 
-DESIGNED = Source(kind="arithmetic", title="docs/studies.md", clause="designed and audited again")
+DESIGNED = Source(kind="arithmetic", title="docs/study-questions.md", clause="designed and audited")
 
 
 @frozen(kw_only=True)
