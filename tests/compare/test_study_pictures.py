@@ -304,7 +304,7 @@ def kept(count: int, cost: int, best: int) -> KeptLengths:
 
 def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
     """Costs 100 and 80, bounds 90 and 80, apart 110 and 90: of 80 to 110 a third each."""
-    choices = (kept(1, 100, 90), kept(2, 80, 80))
+    choices = (kept(1, 100, 90), evolve(kept(2, 80, 80), bought=((2400.0, 6), (3600.0, 2))))
     found = noun(LengthsToKeep, article="DB", currency="GBP", decks=(("Shed", 3),),
                  cannot=(("X", "no"),), on_sale_mm=(2400.0, 3600.0), choices=choices)  # fmt: skip
     svg = lengths_kept_chart.svg_of(found)
@@ -318,6 +318,8 @@ def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
     assert shares([other, bounds[0], apart])[1] == pytest.approx(1 / 3, abs=1e-3)
     told = texts(svg)
     assert "2: 2400, 3600 mm; 80 GBP, no order of them below 80" in told
+    assert told.count("sawn from") == 1
+    assert "each deck by itself 90; sawn from 6 of 2400, 2 of 3600 mm" in told
     assert "The mix: 3 of Shed" in told
     assert "Not in the mix: X, no" in told
 

@@ -145,8 +145,16 @@ def _told(found: LengthsToKeep, alike: Sequence[KeptLengths]) -> str:
     apart = "not known" if choice.apart is None else value_told(choice.apart)
     return (
         f"{counts}: {_lengths(choice)}; {cost}, no order of them below {bound}, of any choice "
-        f"of so many none below {best}; each deck by itself {apart}"
+        f"of so many none below {best}; each deck by itself {apart}{_cut_from(choice)}"
     )
+
+
+def _cut_from(choice: KeptLengths) -> str:
+    """Return how many of each length the mix is sawn from: spares are not in it."""
+    named = [f"{count} of {value_told(size)}" for size, count in choice.bought[:MOST_LENGTHS]]
+    more = len(choice.bought) - MOST_LENGTHS
+    rest = f" and {many(more, 'more length')}" if more > 0 else ""
+    return f"; sawn from {', '.join(named)} mm{rest}" if named else ""
 
 
 def _more(found: LengthsToKeep, chosen: Sequence[Sequence[KeptLengths]]) -> Iterator[str]:
