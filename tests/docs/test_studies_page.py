@@ -14,7 +14,9 @@ import pytest
 import drylay
 from drylay.compare import merchant_model, study_model
 from drylay.compare.study_asked import KEYS as ASKED
-from drylay.compare.study_asked import MAY
+from drylay.compare.study_asked import MAY, WHATS
+from drylay.compare.study_decks import HELD
+from drylay.compare.study_decks import KEYS as OF_DECKS
 from drylay.compare.study_file import KEYS, OTHERS
 from drylay.compare.study_model import OUTCOMES
 from drylay.compare.study_row import own_columns
@@ -103,9 +105,11 @@ def test_every_outcome_and_column_stands_on_the_page() -> None:
 def test_every_key_of_a_study_file_stands_on_the_page() -> None:
     part = PAGE.split("\n## Study files\n")[1].split("\n## ")[0]
     keys = {key.name for key in (*KEYS, *ASKED)} | set(OTHERS)
-    keys |= {key for may, _ in MAY.values() for key in may} | {"where"}
-    of_calls = {"aims", "by", "of", "size", "cost"}  # told with the calls themselves
-    assert {key for key in keys - of_calls if key not in part} == set()
+    keys |= {key for may, _ in MAY.values() for key in may} | {"where", "what", "name"}
+    keys |= {key.name for of_one in OF_DECKS.values() for key in of_one} | set(WHATS)
+    keys |= {key for held in HELD.values() for key in held} - {"spreads"} | {"[ask.spreads]"}
+    keys = {f"[{key}]" if key == "vary" else f"[[{key}]]" if key == "ask" else key for key in keys}
+    assert {key for key in keys if f"`{key}`" not in part} == set()
     shown_file = re.findall(r"^```toml\n(.*?)^```", part, re.MULTILINE | re.DOTALL)[0]
     file = (DOCS / "examples" / "studies" / "depth.toml").read_text(encoding="utf-8")
     assert shown_file == file
