@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from brief.standing_wishes import standing_briefs
@@ -91,6 +91,7 @@ def test_a_wish_left_out_or_none_is_the_same(brief: Brief) -> None:
     assert read_brief(told) == read_brief(left_out)
 
 
+@settings(max_examples=60)
 @given(brief=standing_briefs(), missing=st.sampled_from(["strength", "levels", "site", "raised"]))
 def test_what_a_deck_that_stands_has_to_be_told_of_is_asked_for(brief: Brief, missing: str) -> None:
     """Leave one of its sections out: each fault is of what that section said, and of no other."""
@@ -119,6 +120,7 @@ PLANTED: dict[str, dict[str, dict[str, object]]] = {
 }
 
 
+@settings(max_examples=60)
 @given(brief=standing_briefs(), path=st.sampled_from(sorted(PLANTED)))
 def test_a_contradiction_is_found_whatever_else_a_brief_says(brief: Brief, path: str) -> None:
     plain = brief_to_dict(brief)

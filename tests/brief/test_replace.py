@@ -5,7 +5,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 
 from brief.wishes import briefs
 from drylay.brief.codec import brief_to_dict
@@ -22,6 +22,7 @@ def brief() -> Brief:
     return read_brief(GARDEN)
 
 
+@settings(max_examples=30)
 @given(briefs())
 def test_putting_back_what_is_there_changes_nothing(brief: Brief) -> None:
     for section, table in brief_to_dict(brief).items():

@@ -2,6 +2,7 @@
 
 import json
 import tomllib
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -21,6 +22,7 @@ ROOT = Path(__file__).parents[2]
 SCHEMAS = ROOT / "docs" / "schema"
 
 
+@cache
 def validator(name: str) -> Draft202012Validator:
     schema = json.loads((SCHEMAS / f"{name}.json").read_text(encoding="utf-8"))
     Draft202012Validator.check_schema(schema)
