@@ -142,6 +142,25 @@ def test_a_key_is_not_hidden_by_its_section_told_later(key: dict[str, object]) -
         next(compare(Case(brief=BRIEF, changes=first.changes[::-1]), stock=STOCK))
 
 
+@pytest.mark.parametrize(("path", "value"), [
+    ("stock.price_ratio", "1.1"), ("stock.price_ratio", [1.1]), ("stock.without.DB-28-145", "3 m"),
+    ("stock.without.DB-28-145", [3000, "3 m"]),
+])  # fmt: skip
+def test_what_no_stock_can_be_is_told_at_once(path: str, value: object) -> None:
+    with pytest.raises(InputError) as told:
+        vary(BRIEF, {path: [None, value]})
+    assert [fault.path for fault in told.value.faults] == [f"{path}[1]"]
+
+
+def test_cases_are_told_in_short_where_they_stand_by_themselves() -> None:
+    """A notebook shows them so: once they filled its screen with the brief."""
+    cases = vary(BRIEF, {ALONG: range(1800, 90_000), "k": {"a": {}}})
+    assert repr(cases) == (
+        f"Cases(brief={BRIEF.title!r}, axes=(cover.along_mm: 88200, k: 1), how='product')"
+    )
+    assert len(repr(cases[0])) < 200
+
+
 def test_more_cases_than_anybody_plans_are_a_slip() -> None:
     with pytest.raises(InputError, match="16000000 cases"):
         vary(BRIEF, {ALONG: range(4000), ACROSS: range(4000)})

@@ -112,7 +112,7 @@ def test_a_stock_is_changed_by_its_paths() -> None:
 
 
 def test_a_ratio_of_a_price_is_rounded_up_to_the_coin() -> None:
-    (row,) = compare(vary(BRIEF, {"stock.price_ratio.DB-28-145": ["x"]}), stock=STOCK)
+    (row,) = compare(vary(BRIEF, {"stock.price_ratio.DB-28-145": [101]}), stock=STOCK)
     assert (row["outcome"], row["codes"]) == ("refused", "stock.price_ratio.DB-28-145")
     from drylay.compare.shelf import shelf_of
 

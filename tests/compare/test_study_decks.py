@@ -76,7 +76,7 @@ def test_lengths_are_those_of_the_mix() -> None:
     ask = {"what": "lengths_to_keep", "article": "DB-28-145", "keep": 2, "counts": [3, 1]}
     (kept,) = told({"cover.along_mm": [2350, 2950]}, ask)
     assert [each.cost for each in kept.choices] == [Decimal("94.80"), Decimal("81.30")]
-    assert kept.decks == (("case 0: 2350", 3), ("case 1: 2950", 1))
+    assert kept.decks == (("case 0: along 2350 mm", 3), ("case 1: along 2950 mm", 1))
 
 
 def test_a_deck_as_it_stands_needs_nothing_that_varies() -> None:
@@ -103,7 +103,7 @@ def test_calls_are_handed_what_the_file_tells(monkeypatch: pytest.MonkeyPatch) -
     life = {"what": "uncertainty", "samples": 3, "seed": 5, "spreads": {"life.boards": "family"}}
     assert told({"cover.along_mm": [2350, 2950]}, holding, life) == []
     *_, (decks, named), (brief, of) = heard
-    assert decks == {"case 0: 2350": step(2350)}
+    assert decks == {"case 0: along 2350 mm": step(2350)}
     assert (named["articles"], named["stock"]) == (["DB-28-145"], STOCK)
     assert brief == step(2450)
     wanted = {"stock": STOCK, "mode": "quick", "samples": 3, "seed": 5,

@@ -27,7 +27,9 @@ def add_study(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> N
     made.add_argument("--out", metavar="FOLDER", help="write rows, answers and pictures there")
     made.add_argument("--workers", type=int, metavar="COUNT", help="plan in so many processes")
     made.add_argument(
-        "--journal", metavar="FILE", help="keep rows there and go on from it; FOLDER.journal.jsonl"
+        "--journal",
+        metavar="FILE",
+        help="keep rows there and go on from it (default FOLDER.journal.jsonl)",
     )
     plugged.add_options(made)
     add_progress(made)
@@ -59,7 +61,8 @@ def study(arguments: Namespace, screen: Screen) -> int:
         return codes.STOPPED
     answers = {name: [plain_figures(row) for row in each.measures()] for name, each in told.answers}
     plain = {"title": told.title, "decks": told.count, "outcomes": dict(told.outcomes),
-             "codes": dict(told.codes), "answers": answers}  # fmt: skip
+             "codes": dict(told.codes), "gaps": told.seen.gaps,
+             "most_gap": str(told.seen.most_gap), "answers": answers}  # fmt: skip
     answer(screen, str(told), plain)
     return codes.STOPPED if {"failed", "lost"} & dict(told.outcomes).keys() else codes.FINE
 

@@ -11,7 +11,7 @@ from drylay.brief.codec import brief_to_dict, put_at
 from drylay.brief.model import Brief
 from drylay.compare.alternatives import read_alternatives
 from drylay.compare.plain import plain_value
-from drylay.compare.shelf import STOCK, stock_path_fault
+from drylay.compare.shelf import STOCK, stock_path_fault, stock_value_fault
 from drylay.compare.study_row import own_columns
 from drylay.errors import Fault, UnknownPathError
 from drylay.intake.document import Document
@@ -166,3 +166,6 @@ def _value_faults(path: str, values: Iterable[object]) -> Iterator[Fault]:
         except TypeError:
             wanted = "a number, a text, true or false, a day, None, or a list or table of them"
             yield evolve(unfit(value, wanted), path=f"{path}[{at}]"[:200])
+            continue
+        if path.startswith(STOCK) and (fault := stock_value_fault(path, plain_value(value))):
+            yield evolve(fault, path=f"{path}[{at}]"[:200])

@@ -5,7 +5,7 @@ from itertools import pairwise
 from math import prod
 from typing import overload
 
-from attrs import evolve, frozen
+from attrs import evolve, field, frozen
 
 from drylay.brief.model import Brief
 from drylay.compare.axes import Axis, axes_of, hidden_in, level_at
@@ -36,10 +36,12 @@ class Cases:
     `draws` are the levels drawn of each axis, case by case, where cases are samples.
     """
 
-    brief: Brief
-    axes: tuple[Axis, ...]
+    brief: Brief = field(repr=lambda brief: repr(brief.title))
+    axes: tuple[Axis, ...] = field(
+        repr=lambda axes: f"({', '.join(f'{each.name}: {len(each.values)}' for each in axes)})"
+    )
     how: str
-    draws: tuple[tuple[int, ...], ...] = ()
+    draws: tuple[tuple[int, ...], ...] = field(default=(), repr=False)
 
     @property
     def columns(self) -> tuple[str, ...]:

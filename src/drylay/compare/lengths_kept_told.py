@@ -10,7 +10,7 @@ from drylay.papers.wording import clean, many, money
 #: Names of decks stand whole; a reason may be as long as all stops of a plan.
 MOST_NAME, MOST_WHY = 60, 2000
 #: A line holds so many lengths: more stand in lines of their own beneath.
-IN_A_LINE = 4
+IN_A_LINE = 3
 #: What every choice holds fixed, and what no figure of it has in it.
 HELD = (
     "Each deck is planned with every length on sale up to the longest kept. From a choice of "
@@ -78,25 +78,27 @@ def _lines(answer: LengthsToKeep) -> Iterator[str]:
 
 def _cells(answer: LengthsToKeep) -> Iterator[tuple[str, ...]]:
     code = clean(answer.currency, 8)
-    yield "at most", f"cost, {code}", "by itself", "gap", "lengths, mm"
+    yield "kept", f"one order, {code}", "deck by deck", "gap", "buys, mm"
     for choice in answer.choices:
         apart = "-" if choice.apart is None else f"{choice.apart:f}"
         gap = f"{choice.cost - choice.best_bound:f}"
-        first, *more = batched(choice.lengths_mm)
+        first, *more = buys_told(choice)
         yield str(choice.count), f"{choice.cost:f}", apart, gap, first
         yield from (("", "", "", "", lengths) for lengths in more)
 
 
-def batched(lengths_mm: tuple[float, ...]) -> list[str]:
-    """Return lengths in lines that a table has room for, none cut off."""
-    starts = range(0, len(lengths_mm), IN_A_LINE)
-    return [lengths_told(lengths_mm[at : at + IN_A_LINE]) for at in starts]
+def buys_told(choice: KeptLengths) -> list[str]:
+    """Return how many of each length kept, in lines that a table has room for, none cut off."""
+    many_of = dict(choice.bought)
+    told = [f"{many_of.get(mm, 0)} x {mm:g}" for mm in choice.lengths_mm]
+    return [", ".join(told[at : at + IN_A_LINE]) for at in range(0, len(told), IN_A_LINE)]
 
 
 def _known(answer: LengthsToKeep) -> Iterator[str]:
     yield (
-        "Cost is one order for all decks, joints reckoned in; by itself, each deck an order of its "
-        "own. The gap is what any other choice of as many lengths could save at most."
+        "Kept: so many lengths at most. One order is for all decks, joints reckoned in; deck by "
+        "deck, each is an order of its own. The gap is what any other choice of as many lengths "
+        "could save at most."
     )
     gap = any(choice.cost > choice.best_bound for choice in answer.choices)
     left = "no other saves more than the gap" if gap else "no other is left"

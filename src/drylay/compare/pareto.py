@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
 from drylay.compare.row_reading import figures_in, has_column, one_currency, read_rows
+from drylay.compare.rows_seen import seen_in
 from drylay.compare.study_model import ParetoSet, Row
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown, shown_word
@@ -55,6 +56,7 @@ def pareto(rows: Iterable[Row], aims: Mapping[str, str]) -> ParetoSet:
         among=len(read),
         without=len(read) - len(points),
         currency=currency,
+        seen=seen_in(read),
     )
 
 

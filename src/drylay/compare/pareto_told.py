@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterator, Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from drylay.compare.row_reading import columns_of, put_in, told_value
+from drylay.compare.rows_seen import gaps_told, stops_told
 from drylay.compare.study_model import ParetoSet, Row
 from drylay.compare.table import NOTHING
 from drylay.papers.layout import COLUMNS, heading, para, points, table
@@ -34,6 +35,7 @@ def text_of(answer: ParetoSet) -> str:
     """Return the set as text of 78 columns: what was asked for, and the decks that stand."""
     lines = [*heading("DECKS THAT NO OTHER BEATS", "="), *para(_asked(answer)), ""]
     lines += [*para(_counted(answer)), ""]
+    lines += _seen(answer)
     told = answer.rows[:MOST_TOLD]
     lines += _decks(told, _columns(answer)) if told else []
     left = len(answer.rows) - len(told)
@@ -42,6 +44,13 @@ def text_of(answer: ParetoSet) -> str:
     if any(_is_rounded(row.get(name)) for row in told for name, _ in answer.aims):
         lines += ["", *para(ROUNDED)]
     return "\n".join(lines).strip("\n") + "\n"
+
+
+def _seen(answer: ParetoSet) -> list[str]:
+    """Return what stops decks, and how far orders may be from the cheapest, if there is any."""
+    told = (stops_told(answer.seen), gaps_told(answer.seen, answer.currency))
+    lines = [line for text in told if text for line in para(text)]
+    return [*lines, ""] if lines else []
 
 
 def _asked(answer: ParetoSet) -> str:

@@ -8,7 +8,7 @@ from typing import Any
 from attrs import evolve
 
 from drylay.errors import CatalogueError, Fault, UnknownPathError
-from drylay.intake.values import number_of
+from drylay.intake.values import number_of, unfit
 from drylay.materials.lookup import near_codes
 from drylay.materials.stock_model import KINDS, Catalogue
 
@@ -32,6 +32,15 @@ def _code(path: str) -> str:
         if path.startswith(f"{head}."):
             return path.removeprefix(f"{head}.")
     return ""
+
+
+def stock_value_fault(path: str, value: object) -> Fault | None:
+    """Return what is wrong with a value at a path of the stock, None where it can be used."""
+    held = value if path.startswith(WITHOUT) and isinstance(value, list | tuple) else [value]
+    if value is None or all(number_of(each) is not None for each in held):
+        return None
+    wanted = "a ratio of prices" if path.startswith(RATIO) else "lengths on sale, in mm"
+    return unfit(value, f"{wanted}, a number")
 
 
 def code_faults(stock: Catalogue, paths: Iterable[str]) -> Iterator[Fault]:

@@ -1,19 +1,17 @@
 """Rows in groups beside one another: what each figure comes to at least, in the middle, at most."""
 
-from collections import Counter
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 
 from drylay.compare.row_reading import (
-    OUTCOME,
     alike,
     can_be_built,
     figures_in,
     has_column,
     one_currency,
     read_rows,
-    told_value,
 )
+from drylay.compare.rows_seen import seen_in, stop_codes_of
 from drylay.compare.study_model import Group, Row, SideBySide, Spread
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
@@ -52,7 +50,7 @@ def side_by_side(rows: Iterable[Row], *, by: str, of: Iterable[str] = COSTS) -> 
     if wrong:
         raise InputError(tuple(wrong))
     groups = tuple(_group(read, figures, name, at) for name, at in alike(read, by))
-    return SideBySide(by=by, groups=groups, currency=currency)
+    return SideBySide(by=by, groups=groups, currency=currency, seen=seen_in(read))
 
 
 def _asked(of: object, wrong: list[Fault]) -> tuple[str, ...]:
@@ -74,20 +72,13 @@ def _group(
     rows: Sequence[Row], figures: Mapping[str, list[Decimal | None]], name: str, at: Sequence[int]
 ) -> Group:
     stopped = [rows[index] for index in at if not can_be_built(rows[index])]
-    codes = Counter(code for row in stopped for code in _codes(row))
     return Group(
         name=name,
         count=len(at),
         buildable=len(at) - len(stopped),
         spreads=tuple(_spread(rows, figure, exact, at) for figure, exact in figures.items()),
-        stop_codes=tuple(sorted(codes.items(), key=lambda each: (-each[1], each[0]))),
+        stop_codes=stop_codes_of(stopped),
     )
-
-
-def _codes(row: Row) -> Iterator[str]:
-    """Yield what stops a deck, each code once; what became of it where it has no code."""
-    told = " ".join(told_value(row[name]) for name in ("codes", "stop_codes") if row.get(name))
-    yield from dict.fromkeys(told.split()) or (str(row.get(OUTCOME) or "blocked"),)
 
 
 def _spread(

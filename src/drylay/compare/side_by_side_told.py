@@ -3,14 +3,15 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 
 from drylay.compare.row_reading import told_value
+from drylay.compare.rows_seen import codes_told, gaps_told
 from drylay.compare.side_by_side import COSTS, YEARS
 from drylay.compare.study_model import Group, Row, SideBySide, Spread
 from drylay.compare.table import LEFT_OUT, MOST_NAME, NOT_KNOWN, NOTHING
 from drylay.papers.layout import COLUMNS, heading, points, table
 from drylay.papers.wording import clean, many
 
-#: So many groups are told in words, and so many codes of each: the rest stands in the table.
-MOST_GROUPS, MOST_CODES = 40, 6
+#: So many groups are told in words: the rest stands in the table.
+MOST_GROUPS = 40
 MOST_FIGURE = 32
 #: What a study's figures are called here.
 CALLED = {
@@ -152,10 +153,8 @@ def _years(group: Group) -> str:
 
 
 def _stops_told(group: Group, heads: _Heads) -> str:
-    codes = [f"{clean(code, MOST_NAME)} ({count})" for code, count in group.stop_codes]
-    more = f", and {many(len(codes) - MOST_CODES, 'more code')}" if len(codes) > MOST_CODES else ""
     decks = f"{group.count - group.buildable} of {many(group.count, 'deck')}"
-    return f"{heads[group.name]}: {decks}: {', '.join(codes[:MOST_CODES])}{more}"
+    return f"{heads[group.name]}: {decks}: {codes_told(group.stop_codes)}"
 
 
 def _notes(answer: SideBySide) -> Iterator[str]:
@@ -164,6 +163,8 @@ def _notes(answer: SideBySide) -> Iterator[str]:
     yield MEDIAN_YEARS if any(figure.endswith(YEARS) for figure in figures) else MEDIAN
     if any(group.buildable < group.count for group in answer.groups):
         yield UNLIKE
+    if told := gaps_told(answer.seen, answer.currency):
+        yield told
     if set(figures) & set(COSTS[1:]):
         yield UPKEEP
         yield LEFT_OUT

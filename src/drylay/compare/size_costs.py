@@ -20,6 +20,7 @@ from drylay.compare.row_reading import (
     sizes_in,
     told_value,
 )
+from drylay.compare.rows_seen import seen_in
 from drylay.compare.study_model import Row, SizeCosts, SizeLine, SizeStep
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
@@ -77,6 +78,7 @@ def cost_by_size(rows: Iterable[Row], size: str, *, cost: str = "total", by: str
         lines=lines,
         steps=tuple(step for line in lines for step in _steps(line)),
         without=sizes.count(None),
+        seen=seen_in(read),
     )
 
 

@@ -6,6 +6,7 @@ from decimal import Decimal
 from attrs import frozen
 
 from drylay.compare.row_reading import told_value
+from drylay.compare.rows_seen import gaps_told, stops_told
 from drylay.compare.side_by_side_told import CALLED
 from drylay.compare.study_model import Row, SizeCosts, SizeLine
 from drylay.papers.layout import heading, para, table
@@ -76,6 +77,8 @@ def text_of(answer: SizeCosts) -> str:
     lines += ["", *para(BETWEEN)]
     if any(None in line.costs for line in answer.lines):
         lines += para(NO_COST)
+    for told in (stops_told(answer.seen), gaps_told(answer.seen, answer.currency)):
+        lines += para(told) if told else []
     if answer.without:
         lines += para(f"{many(answer.without, 'row')} without this size left out.")
     return "\n".join(lines).strip("\n") + "\n"

@@ -214,8 +214,19 @@ def _made(found: list[tuple[int, Case]], wrong: list[Fault]) -> Iterator[tuple[s
 def _name(number_: int, case: Case) -> str:
     if not case.changes and not case.named:
         return clean(case.brief.title, MOST_NAME) or "the deck"
-    words = ", ".join(told_value(value) for value in put_into(case).values())
-    return clean(f"case {number_}: {words}", MOST_NAME)
+    named = dict(case.named)
+    words = (
+        told_value(value) if name in named else _told(name, value)
+        for name, value in put_into(case).items()
+    )
+    return clean(f"case {number_}: {', '.join(words)}", MOST_NAME)
+
+
+def _told(path: str, value: object) -> str:
+    """Return what is put in at a path, in short: "along 2350 mm"."""
+    last = path.rpartition(".")[2]
+    unit = " mm" if last.endswith("_mm") and isinstance(value, int | float) else ""
+    return f"{last.removesuffix('_mm')} {told_value(value)}{unit}"
 
 
 def _brief(case: Case) -> Brief:

@@ -7,7 +7,7 @@ Decimal; what is not known is None.
 
 from decimal import Decimal
 
-from attrs import frozen
+from attrs import field, frozen
 
 from drylay.brief.model import Brief
 
@@ -27,9 +27,23 @@ class Case:
     the row, such as the name of an alternative.
     """
 
-    brief: Brief
+    brief: Brief = field(repr=lambda brief: repr(getattr(brief, "title", brief)))
     changes: tuple[tuple[str, object], ...] = ()
     named: tuple[tuple[str, str], ...] = ()
+
+
+@frozen(kw_only=True)
+class RowsSeen:
+    """What is to be known of rows whatever is asked of them.
+
+    `buildable` of them can be built; of `gaps` of these the order may be dearer than the cheapest,
+    by `most_gap` at most. `stop_codes` counts the others by each code that stops them.
+    """
+
+    buildable: int = 0
+    gaps: int = 0
+    most_gap: Decimal = Decimal(0)
+    stop_codes: tuple[tuple[str, int], ...] = ()
 
 
 @frozen(kw_only=True)
@@ -48,6 +62,7 @@ class ParetoSet:
     among: int
     without: int
     currency: str = ""
+    seen: RowsSeen = RowsSeen()
 
     def measures(self) -> tuple[Row, ...]:
         """Return the set as flat rows, for tables; the names are the same in each."""
@@ -111,6 +126,7 @@ class SideBySide:
     by: str
     groups: tuple[Group, ...]
     currency: str
+    seen: RowsSeen = RowsSeen()
 
     def measures(self) -> tuple[Row, ...]:
         """Return the groups as flat rows, for tables; the names are the same in each."""
@@ -176,6 +192,7 @@ class SizeCosts:
     lines: tuple[SizeLine, ...]
     steps: tuple[SizeStep, ...]
     without: int = 0
+    seen: RowsSeen = RowsSeen()
 
     def measures(self) -> tuple[Row, ...]:
         """Return costs and steps as flat rows, for tables; the names are the same in each."""

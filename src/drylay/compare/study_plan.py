@@ -5,7 +5,7 @@ from attrs import frozen
 from drylay.brief.model import Brief
 from drylay.compare.cases import Cases
 from drylay.compare.merchant_model import HoldingPrices, LengthsToKeep, PriceBreaks
-from drylay.compare.study_model import ParetoSet, SideBySide, SizeCosts, Uncertainty
+from drylay.compare.study_model import ParetoSet, RowsSeen, SideBySide, SizeCosts, Uncertainty
 from drylay.compare.years import Money
 from drylay.materials.stock_model import Catalogue
 
@@ -62,13 +62,18 @@ class Study:
 
 @frozen(kw_only=True)
 class StudyTold:
-    """What came of a study: how many cases of each outcome, the codes met most, the answers."""
+    """What came of a study: how many cases of each outcome, the codes met most, the answers.
+
+    `seen` tells how far the orders of its decks may be from the cheapest, in `currency`.
+    """
 
     title: str
     count: int
     outcomes: tuple[tuple[str, int], ...]
     codes: tuple[tuple[str, int], ...]
     answers: tuple[tuple[str, Answer], ...]
+    currency: str = ""
+    seen: RowsSeen = RowsSeen()
 
     def __str__(self) -> str:
         """Return it as text."""

@@ -10,6 +10,7 @@ from attrs import define
 
 from drylay.compare.compared import ExecutorLike, compare
 from drylay.compare.rows_file import write_rows
+from drylay.compare.rows_seen import seen_in
 from drylay.compare.study_answers import answers, check_questions
 from drylay.compare.study_asked import columns_needed
 from drylay.compare.study_model import OUTCOMES, Row
@@ -22,7 +23,7 @@ ROWS, TEXT = "rows.csv", "study.txt"
 #: Of codes met in a study the text names so many.
 MOST_CODES = 12
 #: What of every row is kept for the answers, whatever they ask.
-KEPT = ("case", "outcome", "codes", "buildable", "stop_codes", "currency")
+KEPT = ("case", "outcome", "codes", "buildable", "stop_codes", "currency", "gap")
 
 
 @define(kw_only=True)
@@ -97,6 +98,8 @@ def run_study(
         count=count,
         outcomes=tuple((each, seen.outcomes[each]) for each in OUTCOMES if seen.outcomes[each]),
         codes=tuple(seen.codes.most_common(MOST_CODES)),
+        currency=study.stock.currency,
+        seen=seen_in(seen.rows),
         answers=tuple(answers(study, seen.rows, wrong, **how)),
     )
     if out is not None:
