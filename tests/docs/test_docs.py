@@ -1,6 +1,7 @@
 """What the documents show is run, and what they list is compared with the code."""
 
 import doctest
+import importlib
 import re
 import tomllib
 import types
@@ -198,6 +199,20 @@ def test_every_command_and_exit_code_is_documented() -> None:
         assert f"`drylay {command}" in text
     codes = re.findall(r"^\| (\d+) \| (.+?) \|$", text, re.MULTILINE)
     assert {int(code): says for code, says in codes} == MEANINGS
+
+
+#: What plugins are written with is imported from where it lies, beside what only plugins need.
+OF_PLUGINS = {"plugins.md", "plugin-package.md", "cutting.md"}
+
+
+@pytest.mark.parametrize("path", [path for path in PAGES if path.name not in OF_PLUGINS],
+                         ids=lambda path: str(path.relative_to(ROOT)))  # fmt: skip
+def test_what_is_public_is_imported_from_drylay_itself(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    for module, names in re.findall(r"from (drylay\.[\w.]+) import ([\w, ]+)", text):
+        inner = importlib.import_module(module)
+        for name in set(names.split(", ")) & set(drylay.__all__):
+            assert getattr(inner, name) is not getattr(drylay, name), f"{module}.{name}"
 
 
 def test_every_public_name_stands_on_the_python_page() -> None:
