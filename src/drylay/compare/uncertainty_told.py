@@ -1,7 +1,7 @@
 """What a brief may come to, in words and as flat rows."""
 
 from collections import Counter
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from decimal import Decimal
 from fractions import Fraction
 
@@ -102,13 +102,19 @@ def _alike(figures: Iterable[Sampled]) -> Iterator[tuple[Sampled, ...]]:
 def _figure(alike: tuple[Sampled, ...], answer: Uncertainty) -> list[str]:
     each = alike[0]
     unit = f", {clean(answer.currency, 8)}" if _is_money(each) else ""
-    heads = (CALLED[one.figure].upper() if one.figure in CALLED else one.figure for one in alike)
-    lines = ["", *para(f"{' AND '.join(heads)}{unit}")]
+    lines = ["", *para(f"{_head([one.figure for one in alike])}{unit}")]
     if not each.quantiles:
         return [*lines, "  not known in any sample"]
     left = answer.samples - answer.blocked - each.count
     told = [*map(_at_most, each.quantiles), *([f"not known in {left} samples"] if left else [])]
     return [*lines, *(f"  {line}" for line in told)]
+
+
+def _head(figures: Sequence[str]) -> str:
+    """Return what figures that come to the same are called; a year's two ends are one cost."""
+    if set(figures) == {"yearly_least", "yearly_most"}:
+        return "COST A YEAR"
+    return " AND ".join(CALLED[each].upper() if each in CALLED else each for each in figures)
 
 
 def _at_most(quantile: Quantile) -> str:
