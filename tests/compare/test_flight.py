@@ -52,8 +52,9 @@ class Script(Executor):
             future.set_exception(Dead("gone"))
         return future
 
-    def shutdown(self, *_given: Any, **_named: Any) -> None:
-        self.broken = True
+    def shutdown(self, *, wait: bool) -> None:
+        """End: `wait` is all that loky's and ipyparallel's take."""
+        self.broken = wait or self.broken
 
 
 class Log:

@@ -246,15 +246,20 @@ def _break(flight: Flight, error: BaseException) -> None:
     for future, chunk in list(flight.flying.items()):
         if not future.done() or _error_of(future) is not None:
             del flight.flying[future]
+            future.cancel()
             _lost(flight, chunk, error)
     if flight.executor is not None:
-        flight.executor.shutdown(wait=False, cancel_futures=True)
+        flight.executor.shutdown(wait=False)
     flight.executor = None
 
 
 def _close(flight: Flight) -> None:
-    """Cancel what is in flight, and end the executor if it is ours."""
+    """Cancel what is in flight, and end the executor if it is ours.
+
+    Each future is cancelled by itself: `cancel_futures` is not known to every executor's shutdown,
+    and would cancel what others handed to one that is shared.
+    """
     for future in flight.flying:
         future.cancel()
     if flight.own and flight.executor is not None:
-        flight.executor.shutdown(wait=True, cancel_futures=True)
+        flight.executor.shutdown(wait=True)
