@@ -16,7 +16,7 @@ from drylay.compare.cases import Cases, as_cases, case_faults
 from drylay.compare.flight import MOST_IN_CHUNK, Flight, Numbered, fly
 from drylay.compare.journal import Journal, held_row, holds, opened_journal, write_row
 from drylay.compare.plain import column_of
-from drylay.compare.processes import processes
+from drylay.compare.processes import is_from_standard_input, processes
 from drylay.compare.shelf import code_faults
 from drylay.compare.study_model import Case, Row
 from drylay.compare.terms import (
@@ -38,6 +38,9 @@ from drylay.planner.job import CancelToken, Progress
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 
 MOST_WORKERS = 1024
+#: A limit of less would end a process that is only being begun, some seconds on a busy machine
+#: (assumption); of a longer one no clock need know.
+LEAST_LIMIT_S, MOST_LIMIT_S = 10, 604_800
 #: Told while cases are planned.
 STEP = "planned"
 ExecutorLike = Executor | Callable[[], Executor]
@@ -55,6 +58,7 @@ class _Study:
     workers: int
     cancel: CancelToken | None
     progress: Progress | None
+    most_s: float | None
 
 
 def compare(
@@ -72,6 +76,7 @@ def compare(
     hour_price: Money | None = None,
     progress: Progress | None = None,
     cancel: CancelToken | None = None,
+    most_s: float | None = None,
 ) -> Iterator[Row]:
     """Return an iterator of flat rows, one for each case in case order; each is planned when asked.
 
@@ -97,7 +102,14 @@ def compare(
         rate_ratio: Interest a year, 0.04 for 4 %.
         hour_price: What an hour of upkeep is worth; without it hours are told and not priced.
         progress: Called as `progress("planned", done, total)`; `total` is 0 where nobody knows it.
-        cancel: Asked `is_set()` between cases and while cutting; workers finish what they have.
+        cancel: Asked `is_set()` between cases and while cutting; workers finish what they have, or
+            are ended after five seconds where they can be.
+        most_s: A time limit in seconds, 10 or more, against what loops for ever: a worker that is
+            not back with its cases is ended, and they are tried again, each alone. One that passes
+            the limit twice alone is a row, outcome `lost`, code `TimeLimit`, and is not kept in the
+            journal: such a row hangs on the machine, no other does. All is planned in processes
+            then, also with one worker; an executor must be one that a function makes, with
+            `kill_workers()`.
 
     Raises:
         InputError: Something handed in cannot be used; lists every fault. Of the journal, and of
@@ -110,6 +122,7 @@ def compare(
     rate, price = read_rate_ratio(rate_ratio, wrong), read_hour_price(hour_price, wrong)
     wrong += _faults(stock, mode, executor, workers, held)
     wrong += _kind_faults(families, local_rules, bases, cancel, progress)
+    wrong += _worker_faults(most_s, executor, workers)
     if wrong:
         raise InputError(tuple(wrong))
     terms = terms_of(
@@ -121,8 +134,8 @@ def compare(
         rate_ratio=rate,
         hour_price=price,
     )
-    if executor is None and (workers or 1) > 1:
-        assert workers is not None
+    if executor is None and _in_processes(most_s, workers):
+        workers = workers or 1
         executor = partial(processes, workers)
     study = _Study(
         terms=terms,
@@ -133,6 +146,7 @@ def compare(
         workers=workers or os.cpu_count() or 1,
         cancel=cancel,
         progress=progress,
+        most_s=most_s,
     )
     return _rows(study, held, journal)
 
@@ -153,6 +167,31 @@ def _faults(
     if workers is not None and not (whole and 1 <= workers <= MOST_WORKERS):  # type: ignore[operator]
         wanted = f"a count of 1 to {MOST_WORKERS}"
         yield Fault(path="workers", found=shown(workers), wanted=wanted)
+
+
+def _in_processes(most_s: float | None, workers: object) -> bool:
+    """Return whether processes plan where no executor is named: nothing here could be ended."""
+    return most_s is not None or workers not in (None, 1)
+
+
+def _worker_faults(most_s: object, executor: object, workers: object) -> Iterator[Fault]:
+    number = isinstance(most_s, int | float) and not isinstance(most_s, bool)
+    if most_s is not None and not (number and LEAST_LIMIT_S <= most_s <= MOST_LIMIT_S):  # type: ignore[operator]
+        wanted = f"seconds, {LEAST_LIMIT_S} to {MOST_LIMIT_S}"
+        yield Fault(path="most_s", found=shown(most_s), wanted=wanted)
+    if most_s is not None and _is_handed(executor):
+        wanted = "a function that makes executors: one handed in is not ours to end"
+        near = "workers=2 and no executor"
+        yield Fault(path="most_s", found="an executor handed in", wanted=wanted, nearest=near)
+    if executor is None and is_from_standard_input() and _in_processes(most_s, workers):  # type: ignore[arg-type]
+        wanted = "a script in a file, which each process reads again; `python -c`; or one worker"
+        found = "a script read from standard input"
+        yield Fault(path="workers", found=found, wanted=wanted)
+
+
+def _is_handed(executor: object) -> bool:
+    """Return whether an executor was handed in, and no function that makes some; a class does."""
+    return hasattr(executor, "submit") and not isinstance(executor, type)
 
 
 def _kind_faults(*given: object) -> Iterator[Fault]:
@@ -258,12 +297,13 @@ def _flight(study: _Study, told: "_Told") -> Flight:
         keep=told.keep,
         cancel=study.cancel,
         count=study.count,
+        most_s=study.most_s,
     )
 
 
 def _maker(executor: ExecutorLike | None) -> tuple[Callable[[], Executor], bool]:
     """Return what makes executors, and whether they are ours to end and to replace."""
-    if hasattr(executor, "submit") and not isinstance(executor, type):  # a class makes them
+    if _is_handed(executor):
         handed: Any = executor
         return lambda: handed, False
     make: Any = executor

@@ -3,9 +3,13 @@
 A worker that goes away takes its chunk with it, and with some executors every chunk in flight. Each
 of these is tried again alone, then case by case; a case that is lost each time it is tried alone is
 told as lost, and the study goes on.
+
+With a time limit a worker that does not come back is ended with all others of its executor, and
+what they had is lost in the same way. No clock decides anything else, and a lost row is not kept.
 """
 
 import json
+import time
 from collections import deque
 from collections.abc import Callable, Iterator
 from concurrent.futures import FIRST_COMPLETED, BrokenExecutor, Executor, Future, wait
@@ -13,6 +17,7 @@ from itertools import islice
 
 from attrs import Factory, define, evolve, frozen
 
+from drylay.compare.processes import is_from_standard_input
 from drylay.compare.study_errors import StudyStopped
 from drylay.compare.study_model import Row
 from drylay.compare.study_row import failed, row_of
@@ -31,11 +36,19 @@ PER_WORKER, AHEAD = 2, 8
 ALONE_TRIES, MOST_LOST = 2, 3
 #: How long is waited before the cancel token is asked again.
 ASK_S = 0.2
+#: How long workers that can be ended have, once a study is stopped, to finish what they plan: more
+#: than a chunk takes as a rule. Nobody is told those rows any more.
+PARTING_S = 5.0
 
 #: What most often takes every process away at once.
 GUARD = 'a script that plans in processes does so under `if __name__ == "__main__":`'
+UNREAD = "a script from standard input cannot be read again by a process: keep it in a file"
 
 Numbered = tuple[int, PlainCase]
+
+
+class TimeLimit(Exception):  # noqa: N818 - the code of a row
+    """A chunk is not back within the time limit."""
 
 
 @frozen(kw_only=True)
@@ -53,7 +66,8 @@ class Flight:
     `keep` is called with every row as it lands, in no order. `count` is how many cases there are,
     where that is known, `case_s` how long one has taken of late, `lost` how many were lost since
     the last one landed, `sent` how many chunks went out; `spent` that no case is left to be sent
-    for the first time.
+    for the first time. `most_s` is the time limit, `begun` when the oldest chunks began to be
+    planned.
     """
 
     make: Callable[[], Executor]
@@ -64,6 +78,9 @@ class Flight:
     keep: Callable[[int, Row], None]
     work: Callable[[bytes, str, int], str] = rows_of_chunk
     cancel: CancelToken | None = None
+    most_s: float | None = None
+    clock: Callable[[], float] = time.monotonic
+    begun: dict[Future[str], float] = Factory(dict)
     executor: Executor | None = None
     flying: dict[Future[str], Chunk] = Factory(dict)
     again: deque[Chunk] = Factory(deque)
@@ -92,6 +109,7 @@ def fly(flight: Flight, cases: Iterator[Numbered]) -> Iterator[tuple[int, Row]]:
                 yield number, flight.ready.pop(number)
             if flight.flying:
                 _land(flight)
+                _end_late(flight)
             elif flight.spent and not flight.numbers:
                 return
     finally:
@@ -155,6 +173,11 @@ def _made(flight: Flight) -> Executor:
     made = flight.make()
     if not hasattr(made, "submit"):
         raise _no_executor(f"a function that makes {type(made).__name__}")
+    if flight.most_s is not None and not hasattr(made, "kill_workers"):
+        found = f"with a function that makes {type(made).__name__}, whose workers nobody can end"
+        wanted = "an executor that has kill_workers()"
+        near = "workers=2 and no executor"
+        raise InputError((Fault(path="most_s", found=found, wanted=wanted, nearest=near),))
     return made
 
 
@@ -166,8 +189,7 @@ def _no_executor(found: str) -> InputError:
 
 def _land(flight: Flight) -> None:
     """Take in the rows of the chunks that are done; what was lost is to be tried again."""
-    timeout = ASK_S if flight.cancel is not None else None
-    done, _ = wait(flight.flying, timeout=timeout, return_when=FIRST_COMPLETED)
+    done, _ = wait(flight.flying, timeout=_wait_s(flight), return_when=FIRST_COMPLETED)
     broken: BaseException | None = None
     for future in done:
         chunk = flight.flying.pop(future)
@@ -179,6 +201,44 @@ def _land(flight: Flight) -> None:
             broken = error if isinstance(error, BrokenExecutor) else broken
     if broken is not None:
         _break(flight, broken)
+
+
+def _wait_s(flight: Flight) -> float | None:
+    """Return how long to wait for a chunk, None for as long as it takes.
+
+    Executors plan what they are handed in turn, so that the oldest chunks are those being planned:
+    the time of one that waits for a worker does not run.
+    """
+    waits = [] if flight.cancel is None else [ASK_S]
+    if flight.most_s is not None:
+        now, oldest = flight.clock(), islice(flight.flying, flight.workers)
+        flight.begun = {future: flight.begun.get(future, now) for future in oldest}
+        waits.append(max(0.0, min(flight.begun.values()) + flight.most_s - now))
+    return min(waits, default=None)
+
+
+def _end_late(flight: Flight) -> None:
+    """End the workers where one is not back within the limit; a late chunk's cases go alone."""
+    if flight.most_s is None:
+        return
+    before = flight.clock() - flight.most_s
+    late = [future for future, began in flight.begun.items()
+            if began <= before and future in flight.flying and not future.done()]  # fmt: skip
+    if not late:
+        return
+    _end(flight)
+    error = TimeLimit(f"not back within {flight.most_s:g} s")
+    for future in late:
+        chunk = flight.flying.pop(future)
+        _lost(flight, evolve(chunk, tries=max(chunk.tries, len(chunk.cases) > 1)), error)
+    _break(flight, error)
+
+
+def _end(flight: Flight) -> None:
+    """End the workers of an executor that can, whatever they do."""
+    end = getattr(flight.executor, "kill_workers", None)
+    if end is not None:
+        end()
 
 
 def _error_of(future: Future[str]) -> BaseException | None:
@@ -225,7 +285,9 @@ def _give_up(flight: Flight, chunk: Chunk, error: BaseException) -> None:
     flight.lost += 1
     if flight.lost > MOST_LOST:
         text = f"{flight.lost} cases in a row were lost, the last by {_named(error)}"
-        raise StudyStopped(f"{text}; {GUARD}" if flight.own else text)
+        if flight.own and isinstance(error, BrokenExecutor):
+            text += f"; {UNREAD if is_from_standard_input() else GUARD}"
+        raise StudyStopped(text)
     ((number, case),) = chunk.cases
     _ready(flight, number, row_of(flight.desk, case, failed(error, "lost")))
 
@@ -259,7 +321,13 @@ def _close(flight: Flight) -> None:
     Each future is cancelled by itself: `cancel_futures` is not known to every executor's shutdown,
     and would cancel what others handed to one that is shared.
     """
-    for future in flight.flying:
-        future.cancel()
-    if flight.own and flight.executor is not None:
-        flight.executor.shutdown(wait=True)
+    running = [future for future in flight.flying if not future.cancel()]
+    if not flight.own or flight.executor is None:
+        return
+    if running and hasattr(flight.executor, "kill_workers"):
+        try:
+            wait(running, timeout=PARTING_S)
+        finally:  # also where somebody is tired of waiting
+            if not all(future.done() for future in running):
+                _end(flight)
+    flight.executor.shutdown(wait=True)
