@@ -158,6 +158,33 @@ def test_what_is_still_planned_when_a_study_is_stopped_is_ended(
     assert pool.killed == 1
 
 
+@pytest.mark.parametrize("begun", [True, False])
+def test_what_nobody_can_end_is_not_waited_for_when_a_study_is_stopped(
+    begun: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Once it was, for ever: of ipyparallel where every engine was gone."""
+    monkeypatch.setattr(flights, "PARTING_S", 0.0)
+    waited: list[bool] = []
+
+    class Gone(Executor):
+        def submit(self, fn: Any, /, *args: Any, **_named: Any) -> Future[Any]:
+            future: Future[Any] = Future()
+            if 0 in numbers_of(args[1]):
+                future.set_result(fn(*args))
+            elif begun:  # else it can be cancelled, and nobody takes note of that
+                future.set_running_or_notify_cancel()
+            return future
+
+        def shutdown(self, *, wait: bool) -> None:
+            waited.append(wait)
+
+    flight = Flight(make=Gone, own=True, workers=1, terms=b"", desk=DESK, keep=forget, work=work)
+    rows = fly(flight, numbered(9))
+    next(rows)
+    rows.close()
+    assert waited == [False]
+
+
 def test_our_processes_can_be_ended() -> None:
     pool = processes(1)
     pool.kill_workers()  # none yet

@@ -102,8 +102,8 @@ def compare(
         rate_ratio: Interest a year, 0.04 for 4 %.
         hour_price: What an hour of upkeep is worth; without it hours are told and not priced.
         progress: Called as `progress("planned", done, total)`; `total` is 0 where nobody knows it.
-        cancel: Asked `is_set()` between cases and while cutting; workers finish what they have, or
-            are ended after five seconds where they can be.
+        cancel: Asked `is_set()` between cases and while cutting; workers have five seconds to
+            finish what they plan, and are then ended where they can be, or not waited for.
         most_s: A time limit in seconds, 10 or more, against what loops for ever: a worker that is
             not back with its cases is ended, and they are tried again, each alone. One that passes
             the limit twice alone is a row, outcome `lost`, code `TimeLimit`, and is not kept in the

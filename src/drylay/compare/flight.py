@@ -36,8 +36,8 @@ PER_WORKER, AHEAD = 2, 8
 ALONE_TRIES, MOST_LOST = 2, 3
 #: How long is waited before the cancel token is asked again.
 ASK_S = 0.2
-#: How long workers that can be ended have, once a study is stopped, to finish what they plan: more
-#: than a chunk takes as a rule. Nobody is told those rows any more.
+#: How long the workers of executors that were made have, once a study is stopped, to finish what
+#: they plan: more than a chunk takes as a rule. Nobody is told those rows any more.
 PARTING_S = 5.0
 
 #: What most often takes every process away at once.
@@ -321,13 +321,14 @@ def _close(flight: Flight) -> None:
     Each future is cancelled by itself: `cancel_futures` is not known to every executor's shutdown,
     and would cancel what others handed to one that is shared.
     """
-    running = [future for future in flight.flying if not future.cancel()]
+    for future in flight.flying:
+        future.cancel()
     if not flight.own or flight.executor is None:
         return
-    if running and hasattr(flight.executor, "kill_workers"):
-        try:
-            wait(running, timeout=PARTING_S)
-        finally:  # also where somebody is tired of waiting
-            if not all(future.done() for future in running):
-                _end(flight)
-    flight.executor.shutdown(wait=True)
+    late = True
+    try:
+        late = bool(wait(flight.flying, timeout=PARTING_S).not_done)
+    finally:  # also where somebody is tired of waiting
+        if late:
+            _end(flight)
+        flight.executor.shutdown(wait=not late)
