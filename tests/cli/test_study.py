@@ -61,6 +61,12 @@ def test_a_study_stopped_at_the_keyboard_goes_on(
     assert Path(f"{out}.journal.jsonl").read_text().splitlines()[: len(before)] == before
 
 
+def test_a_time_limit_goes_with_a_study(run: Run, file: str) -> None:
+    code, _, err = run("study", file, "--most-seconds", "1")
+    assert code == 2
+    assert "most_s: found 1.0, wanted seconds, 10 to 604800" in err
+
+
 def test_a_study_that_cannot_be_read_makes_nothing(run: Run, tmp_path: Path) -> None:
     path = tmp_path / "study.toml"
     path.write_text('title = "x"\n')

@@ -26,6 +26,8 @@ def add_study(below: "argparse._SubParsersAction[argparse.ArgumentParser]") -> N
     made.add_argument("study", metavar="STUDY", help="study file, TOML")
     made.add_argument("--out", metavar="FOLDER", help="write rows, answers and pictures there")
     made.add_argument("--workers", type=int, metavar="COUNT", help="plan in so many processes")
+    limit = "plan in processes, and end one that takes longer: 10 or more, for what loops for ever"
+    made.add_argument("--most-seconds", type=float, metavar="SECONDS", help=limit)
     made.add_argument(
         "--journal",
         metavar="FILE",
@@ -49,6 +51,7 @@ def study(arguments: Namespace, screen: Screen) -> int:
             out=arguments.out,
             workers=arguments.workers,
             journal=journal,
+            most_s=arguments.most_seconds,
             progress=bar_of(screen),
             **rules_asked(screen, chosen(arguments)),
         )

@@ -56,6 +56,7 @@ def run_study(
     journal: str | os.PathLike[str] | None = None,
     progress: Progress | None = None,
     cancel: CancelToken | None = None,
+    most_s: float | None = None,
 ) -> StudyTold:
     """Return what came of a study; with `out` its rows, answers and pictures are in that folder.
 
@@ -70,6 +71,7 @@ def run_study(
         journal: As in `compare`: a study that was stopped goes on from there.
         progress: As in `compare`.
         cancel: As in `compare`.
+        most_s: As in `compare`: a time limit against what loops for ever.
 
     Raises:
         InputError: As `compare` does, before anything is planned, and so of questions about decks
@@ -85,6 +87,7 @@ def run_study(
     how: dict[str, Any] = {
         "families": families, "local_rules": local_rules, "bases": bases, "executor": executor,
         "workers": workers, "journal": journal, "progress": progress, "cancel": cancel,
+        "most_s": most_s,
     }  # fmt: skip
     check_questions(study, **how)
     rows = compare(
