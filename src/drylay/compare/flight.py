@@ -299,6 +299,9 @@ def _named(error: BaseException) -> str:
 def _break(flight: Flight, error: BaseException) -> None:
     """Leave a broken executor behind, with all that it had in flight, for a fresh one.
 
+    Its futures are left to it: processes of Python 3.11 are not all ended by an executor that meets
+    a cancelled future while it breaks.
+
     Raises:
         StudyStopped: The executor was handed in: only its owner can make another.
     """
@@ -308,7 +311,6 @@ def _break(flight: Flight, error: BaseException) -> None:
     for future, chunk in list(flight.flying.items()):
         if not future.done() or _error_of(future) is not None:
             del flight.flying[future]
-            future.cancel()
             _lost(flight, chunk, error)
     if flight.executor is not None:
         flight.executor.shutdown(wait=False)
