@@ -192,6 +192,18 @@ def case_faults(case: Case, number: int) -> Iterator[Fault]:
     for key, section in hidden_in([pair[0] for pair in changes if _is_pair(pair)]):
         found = f"{shown(section)} after {shown(key)}"
         yield Fault(path=f"{at}.changes", found=found, wanted="a section first, then keys of it")
+    yield from _hidden(case, at)
+
+
+def _hidden(case: Case, at: str) -> Iterator[Fault]:
+    """Yield a fault for each name that would take the place of another column of the case."""
+    if not all(isinstance(given, list | tuple) for given in (case.changes, case.named)):
+        return  # told already
+    seen = {column_of(pair[0]) for pair in case.changes if _is_pair(pair)}
+    for name in (pair[0] for pair in case.named if _is_pair(pair)):
+        if name in seen:
+            yield Fault(path=f"{at}.named", found=shown(name), wanted="a name of its own")
+        seen.add(name)
 
 
 def _is_pair(pair: object) -> bool:
@@ -218,10 +230,9 @@ def as_cases(cases: object) -> tuple[Sequence[Case] | Cases | Iterator[Case], in
     """
     if isinstance(cases, Brief | Case):
         cases = (cases,)
-    if not hasattr(cases, "__iter__") or isinstance(cases, str | bytes | Mapping):
-        found = type(cases).__name__
-        raise InputError(
-            (Fault(path="cases", found=found, wanted="what vary() returns, or cases"),)
-        )
+    unordered = isinstance(cases, set | frozenset)  # its rows would stand otherwise each time
+    if unordered or not hasattr(cases, "__iter__") or isinstance(cases, str | bytes | Mapping):
+        wanted = "cases in an order, as in a list" if unordered else "what vary() returns, or cases"
+        raise InputError((Fault(path="cases", found=type(cases).__name__, wanted=wanted),))
     count = len(cases) if hasattr(cases, "__len__") else None
     return cases, count  # type: ignore[return-value]

@@ -6,7 +6,6 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor
 from functools import partial
-from itertools import islice
 from typing import Any
 
 from attrs import Factory, define, frozen
@@ -259,19 +258,20 @@ def _plain(study: _Study, cases: Iterable[object]) -> Iterator[Numbered]:
 def _here(
     study: _Study, cases: Iterator[Numbered], journal: Journal | None
 ) -> Iterator[tuple[int, Row]]:
-    """Yield the rows planned in this thread, some cases at a desk."""
-    while chunk := list(islice(cases, MOST_IN_CHUNK)):
-        desk = desk_of(study.terms, study.cancel)
-        for number, case in chunk:
-            if study.cancel is not None and study.cancel.is_set():
-                raise Cancelled("the study was cancelled")
-            digest = case_digest(study.digest, case)
-            row = held_row(journal, digest) if journal else None
-            if row is None:
-                row = unpacked(packed(row_for(desk, case)))
-                if journal:
-                    write_row(journal, digest, row)
-            yield number, row
+    """Yield the rows planned in this thread, some cases at a desk; none is read ahead."""
+    desk = desk_of(study.terms, study.cancel)
+    for number, case in cases:
+        if number and not number % MOST_IN_CHUNK:
+            desk = desk_of(study.terms, study.cancel)
+        if study.cancel is not None and study.cancel.is_set():
+            raise Cancelled("the study was cancelled")
+        digest = case_digest(study.digest, case)
+        row = held_row(journal, digest) if journal else None
+        if row is None:
+            row = unpacked(packed(row_for(desk, case)))
+            if journal:
+                write_row(journal, digest, row)
+        yield number, row
 
 
 def _there(
@@ -284,6 +284,8 @@ def _there(
         yield from told.held_before(number)
         yield number, row
     yield from told.held_before(None)
+    if told.ended_by is not None:
+        raise told.ended_by
 
 
 def _flight(study: _Study, told: "_Told") -> Flight:
@@ -326,16 +328,21 @@ def _sent(terms: Terms) -> bytes:
 
 @define(kw_only=True)
 class _Told:
-    """The journal beside an executor: what it holds already, and what is on its way."""
+    """The journal beside an executor: what it holds already, and what is on its way.
+
+    `ended_by` is what there is in place of a further case. Cases are read ahead, so that it is
+    told when the rows before it are.
+    """
 
     journal: Journal | None
     digest: str
+    ended_by: Exception | None = None
     held: deque[tuple[int, str]] = Factory(deque)
     digests: dict[int, str] = Factory(dict)
 
     def to_plan(self, cases: Iterator[Numbered]) -> Iterator[Numbered]:
-        """Yield the cases that the journal does not hold."""
-        for number, case in cases:
+        """Yield the cases that the journal does not hold, up to one that is none."""
+        for number, case in self._whole(cases):
             if self.journal is not None:
                 digest = case_digest(self.digest, case)
                 if holds(self.journal, digest):
@@ -343,6 +350,12 @@ class _Told:
                     continue
                 self.digests[number] = digest
             yield number, case
+
+    def _whole(self, cases: Iterator[Numbered]) -> Iterator[Numbered]:
+        try:
+            yield from cases
+        except Exception as error:  # no case, or whatever the caller's own cases raise
+            self.ended_by = error
 
     def keep(self, number: int, row: Row) -> None:
         """Write a row that has landed."""

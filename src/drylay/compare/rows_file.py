@@ -2,20 +2,19 @@
 
 import json
 import os
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from contextlib import suppress
 from decimal import Decimal
-from math import isfinite
 from pathlib import Path
 from typing import IO
 
+from drylay.compare.row_reading import exact_of
 from drylay.compare.study_model import Row
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
 from drylay.papers.spreadsheet import Cell, table_file
 
 KINDS = (".csv", ".jsonl")
-FRACTIONS = float | Decimal
 
 
 def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
@@ -27,7 +26,8 @@ def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
 
     Raises:
         InputError: The ending is another one, the file cannot be written, there is no row to name
-            the columns of a CSV file, or a row has other columns than the first.
+            the columns of a CSV file, or a row has other columns than the first. What `rows`
+            themselves raise comes through as it is.
     """
     target = _target(path)
     if not isinstance(rows, Iterable):
@@ -36,13 +36,17 @@ def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
         wanted = f"a name that ends in {' or '.join(KINDS)}"
         raise InputError((Fault(path="path", found=repr(target.name), wanted=wanted),))
     beside = target.with_name(f".{target.name}.part")
+    own: list[OSError] = []
     try:
         with beside.open("wb") as stream:
-            count = _written(rows, stream, _csv if target.suffix == ".csv" else _json_lines)
+            told = _csv if target.suffix == ".csv" else _json_lines
+            count = _written(_coming(rows, own), stream, told)
             if not count and target.suffix == ".csv":
                 raise InputError((Fault(path="rows", found="none", wanted="rows"),))
         beside.replace(target)
     except OSError as error:
+        if error in own:
+            raise
         wanted = "a file that can be written, in a folder that is there"
         found = error.strerror or str(error)
         raise InputError(
@@ -60,12 +64,23 @@ def _target(path: object) -> Path:
     raise InputError((Fault(path="path", found=shown(path), wanted="a file's name"),))
 
 
+def _coming(rows: Iterable[Row], own: list[OSError]) -> Iterator[Row]:
+    """Yield rows as they come; an error of the system's that they raise is their own."""
+    try:
+        yield from rows
+    except OSError as error:
+        own.append(error)
+        raise
+
+
 def _written(rows: Iterable[Row], stream: IO[bytes], told: Callable[[Row, bool], bytes]) -> int:
     count, names = 0, None
     for row in rows:
         if not isinstance(row, Mapping):
             raise _unfit(f"rows[{count}]", row, "a row, its figures by the names of columns")
-        names = names or tuple(row)
+        names = tuple(row) if names is None else names
+        if not names and told is _csv:
+            raise InputError((Fault(path="rows", found="no column", wanted="rows with columns"),))
         if tuple(row) != names:
             raise _unlike(count, names, row)
         stream.write(told({name: _flat(row, name, count) for name in names}, not count))
@@ -77,11 +92,11 @@ def _flat(row: Row, name: object, number: int) -> object:
     """Return a figure of a row, if a file may hold it.
 
     Raises:
-        InputError: It is of another kind, or a number that is none.
+        InputError: It is of another kind, or a number that is none or has no end.
     """
     figure = row[name]  # type: ignore[index]
-    fits = isinstance(name, str) and (figure is None or isinstance(figure, str | int | FRACTIONS))
-    if fits and not (isinstance(figure, FRACTIONS) and not isfinite(figure)):
+    plain = figure is None or isinstance(figure, str | bool) or exact_of(figure) is not None
+    if isinstance(name, str) and plain:
         return figure
     raise _unfit(f"rows[{number}].{name}"[:200], figure, "a number, a text, true, false or None")
 

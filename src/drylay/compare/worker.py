@@ -2,7 +2,15 @@
 
 import json
 import pickle
-from decimal import Decimal
+from decimal import (
+    ROUND_HALF_EVEN,
+    Context,
+    Decimal,
+    DivisionByZero,
+    InvalidOperation,
+    Overflow,
+    localcontext,
+)
 from time import perf_counter
 from typing import Any
 
@@ -37,6 +45,10 @@ from drylay.planner.used import own_version
 
 #: A row in a journal and on its way from a worker tells money apart from numbers.
 MONEY = "money"
+#: Decimals as Python begins with them: whoever asks, or a plugin, may have set them otherwise.
+COUNTING = Context(
+    prec=28, rounding=ROUND_HALF_EVEN, traps=[DivisionByZero, InvalidOperation, Overflow]
+)
 
 
 class OtherReleasesError(RuntimeError):
@@ -78,7 +90,8 @@ def row_for(desk: Desk, case: PlainCase) -> Row:
     Raises:
         Cancelled: The cancel token was set.
     """
-    return row_of(desk, case, came_of(desk, case))
+    with localcontext(COUNTING):
+        return row_of(desk, case, came_of(desk, case))
 
 
 def came_of(desk: Desk, case: PlainCase) -> Came:

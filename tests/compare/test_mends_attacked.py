@@ -1,0 +1,126 @@
+"""Mends under attack: what lay between the files of studies once each of them was mended."""
+
+from collections.abc import Callable, Iterator
+from decimal import Decimal, Inexact, localcontext
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+import drylay
+from compare.sheds import SHED, STOCK
+from drylay.compare.compared import compare
+from drylay.compare.rows_file import write_rows
+from drylay.compare.study_file import read_study
+from drylay.compare.study_model import Case, Row
+from drylay.errors import InputError
+
+BRIEF = drylay.read_brief(SHED)
+ALONG = "cover.along_mm"
+
+
+def planned(cases: object, **more: Any) -> Iterator[Row]:
+    return compare(cases, **{"stock": STOCK, "mode": "quick", **more})  # type: ignore[arg-type]
+
+
+# --- cases ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("more", [{}, {"executor": "threads", "workers": 1}])
+@pytest.mark.parametrize("wrong", [3, ValueError("the caller's own")], ids=str)
+def test_rows_before_a_case_that_is_none_are_told(wrong: Any, more: dict[str, Any]) -> None:
+    """Once nothing was: cases are read ahead of the row that is asked for."""
+    from concurrent.futures import ThreadPoolExecutor
+
+    more = {**more, "executor": ThreadPoolExecutor} if more else {}
+
+    def cases() -> Iterator[Any]:
+        yield BRIEF
+        yield BRIEF.replace(ALONG, 1800)
+        if isinstance(wrong, Exception):
+            raise wrong
+        yield wrong
+
+    told: list[Row] = []
+    with pytest.raises((InputError, ValueError), match=r"cases\[2\]: found 3|the caller's own"):
+        told.extend(planned(cases(), **more))
+    assert [row["cover_along_mm"] for row in told] == [2450, 1800]
+
+
+def test_no_case_is_made_before_its_row_is_asked_for() -> None:
+    made: list[int] = []
+
+    def cases() -> Iterator[Any]:
+        for along_mm in (1800, 1920, 2040):
+            made.append(along_mm)
+            yield BRIEF.replace(ALONG, along_mm)
+
+    assert next(planned(cases()))["cover_along_mm"] == 1800
+    assert made == [1800]
+
+
+@pytest.mark.parametrize("kind", [set, frozenset])
+def test_cases_without_an_order_are_a_fault(kind: Callable[..., Any]) -> None:
+    """Their rows would stand in another order each time: texts hash otherwise in each process."""
+    with pytest.raises(InputError, match=f"cases: found {kind.__name__}, wanted cases"):
+        planned(kind([BRIEF, BRIEF.replace(ALONG, 1800)]))
+
+
+@pytest.mark.parametrize("made", [
+    {"changes": ((ALONG, 1800),), "named": ((ALONG, "wide"),)},
+    {"changes": (("title", "A"),), "named": (("brief.title", "B"),)},
+    {"named": (("made_of", "oak"), ("made_of", "pine"))},
+])  # fmt: skip
+def test_a_word_for_a_row_hides_nothing_that_was_put_in(made: dict[str, Any]) -> None:
+    """Once the row told the word, and nothing told what was built."""
+    with pytest.raises(InputError, match=r"cases\[0\]\.named: found .* wanted a name of its own"):
+        list(planned([Case(brief=BRIEF, **made)]))
+
+
+def test_money_is_counted_the_same_whatever_the_caller_counts_with() -> None:
+    """A thread may have set decimals of its own; a worker's are those of Python."""
+    (wanted,) = planned(BRIEF)
+    with localcontext() as own:
+        own.prec, own.traps[Inexact] = 4, True
+        assert list(planned(BRIEF)) == [wanted]
+
+
+def test_a_span_may_be_of_numbers_of_numpy() -> None:
+    span = {"from": np.float64(1800), "to": np.int64(1900), "by": np.float64(50)}
+    study = {"title": "A study", "brief": SHED, "stock": STOCK, "vary": {ALONG: span}}
+    assert [case.changes[0][1] for case in read_study(study).cases] == [1800.0, 1850.0, 1900.0]
+
+
+# --- files ----------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("ending", ["csv", "jsonl"])
+def test_what_keeps_rows_from_coming_is_not_told_of_their_file(ending: str, tmp_path: Path) -> None:
+    """Once a full journal, or a file of the caller's own, was told as a fault of the rows' file."""
+
+    def rows() -> Iterator[Row]:
+        yield {"a": 1}
+        (tmp_path / "none.csv").read_text()
+
+    with pytest.raises(FileNotFoundError, match=r"none\.csv"):
+        write_rows(rows(), tmp_path / f"rows.{ending}")
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("ending", ["csv", "jsonl"])
+@pytest.mark.parametrize("figure", [10**5000, Decimal("1E-5000000"), Decimal("1E+500")], ids=type)
+def test_a_figure_without_end_is_a_fault_of_its_row(
+    figure: Any, ending: str, tmp_path: Path
+) -> None:
+    with pytest.raises(InputError, match=r"rows\[0\]\.a: found"):
+        write_rows([{"a": figure}], tmp_path / f"rows.{ending}")
+
+
+def test_a_row_without_columns_is_no_head_of_a_table(tmp_path: Path) -> None:
+    """Once the first row with columns was written beneath a head that has none."""
+    rows: list[Row] = [{}, {"a": 1}]
+    with pytest.raises(InputError, match="columns more: a"):
+        write_rows(rows, tmp_path / "rows.jsonl")
+    with pytest.raises(InputError, match="rows: found no column"):
+        write_rows([{}], tmp_path / "rows.csv")
