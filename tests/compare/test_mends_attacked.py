@@ -10,10 +10,12 @@ import pytest
 
 import drylay
 from compare.sheds import SHED, STOCK
+from compare.test_answers_attacked import words
+from drylay.compare import size_costs_chart
 from drylay.compare.compared import compare
 from drylay.compare.rows_file import write_rows
 from drylay.compare.study_file import read_study
-from drylay.compare.study_model import Case, Row
+from drylay.compare.study_model import Case, Row, SizeCosts
 from drylay.errors import InputError
 
 BRIEF = drylay.read_brief(SHED)
@@ -124,3 +126,33 @@ def test_a_row_without_columns_is_no_head_of_a_table(tmp_path: Path) -> None:
         write_rows(rows, tmp_path / "rows.jsonl")
     with pytest.raises(InputError, match="rows: found no column"):
         write_rows([{}], tmp_path / "rows.csv")
+
+
+# --- what a size costs ----------------------------------------------------------------------------
+
+
+def sizes(*costs: int | None, outcome: str = "planned") -> SizeCosts:
+    rows: list[Row] = [
+        {"x_mm": at, "total": None if cost is None else Decimal(cost), "outcome": outcome}
+        for at, cost in enumerate(costs)
+    ]
+    return drylay.cost_by_size(rows, "x_mm")
+
+
+@pytest.mark.parametrize(("costs", "told"), [
+    ((10, None, 20), "changes only across sizes without a cost, and no step is told there."),
+    ((10, None, 10), "never changes."), ((None, None), "is known of no size."),
+])  # fmt: skip
+def test_a_cost_that_changes_across_a_gap_is_not_said_never_to_change(
+    costs: tuple[int | None, ...], told: str
+) -> None:
+    """Once it never changed, and cost 10 and 20 in the lines below."""
+    found = sizes(*costs)
+    assert f"It {told}" in " ".join(str(found).split())
+    assert f"No step: the cost {told}" in words(size_costs_chart.svg_of(found))
+
+
+def test_a_deck_of_unknown_cost_is_not_said_not_to_be_built() -> None:
+    """A figure over the years may be unknown of decks that can well be built."""
+    said = words(size_costs_chart.svg_of(sizes(10, None)))
+    assert "no cost: it cannot be built at that size, or what it costs is not known." in said

@@ -29,6 +29,7 @@ from drylay.compare.chart_sheet import (
     not_from_0,
     panel_of,
 )
+from drylay.compare.size_costs_told import NO_COST, without_steps
 from drylay.compare.study_model import SizeCosts, SizeLine, SizeStep
 from drylay.papers.lettering import Bounds, Point
 from drylay.papers.model import FINE_MM, LETTER_MM, MEMBER_MM, Box, Lettering, Line, Shape, Trace
@@ -213,7 +214,7 @@ def _notes(found: SizeCosts) -> Iterator[str]:
         "known. Numbers: steps, the largest first, as told below."
     )
     if any(cost is None for line in found.lines for cost in line.costs):
-        yield "At the foot, hatched or black: no cost there, it cannot be built."
+        yield f"At the foot, hatched or black: {NO_COST[0].lower()}{NO_COST[1:]}"
     if found.without:
         yield f"{many(found.without, 'row')} without this size left out."
     if len(found.lines) > MOST_LINES:
@@ -225,4 +226,4 @@ def _more(found: SizeCosts, steps: Sequence[SizeStep]) -> Iterator[str]:
     if more > 0:
         yield f"and {many(more, 'more step')}: the table has them all."
     if not found.steps:
-        yield "No step: the cost is the same at all sizes looked at."
+        yield f"No step: the cost {without_steps(found)}."

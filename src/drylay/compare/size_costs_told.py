@@ -91,8 +91,17 @@ def _money(answer: SizeCosts) -> str:
 def _steps_told(answer: SizeCosts) -> str:
     if answer.steps:
         return f"It changes {many(len(answer.steps), 'time')}."
-    costs = {cost for line in answer.lines for cost in line.costs}
-    return "It never changes." if costs - {None} else "It is known of no size."
+    return f"It {without_steps(answer)}."
+
+
+def without_steps(answer: SizeCosts) -> str:
+    """Return what there is to say of a cost without a step, as what follows "it"."""
+    costs = [set(line.costs) - {None} for line in answer.lines]
+    if not any(costs):
+        return "is known of no size"
+    if any(len(own) > 1 for own in costs):
+        return "changes only across sizes without a cost, and no step is told there"
+    return "never changes"
 
 
 def _flats(line: SizeLine) -> list[_Flat]:
