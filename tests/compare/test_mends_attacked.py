@@ -10,12 +10,14 @@ import pytest
 
 import drylay
 from compare.sheds import SHED, STOCK
+from compare.study_made import noun
 from compare.test_answers_attacked import words
 from drylay.compare import size_costs_chart
 from drylay.compare.compared import compare
+from drylay.compare.quantiles import sampled
 from drylay.compare.rows_file import write_rows
 from drylay.compare.study_file import read_study
-from drylay.compare.study_model import Case, Row, SizeCosts
+from drylay.compare.study_model import Case, Row, SizeCosts, Uncertainty
 from drylay.errors import InputError
 
 BRIEF = drylay.read_brief(SHED)
@@ -156,3 +158,17 @@ def test_a_deck_of_unknown_cost_is_not_said_not_to_be_built() -> None:
     """A figure over the years may be unknown of decks that can well be built."""
     said = words(size_costs_chart.svg_of(sizes(10, None)))
     assert "no cost: it cannot be built at that size, or what it costs is not known." in said
+
+
+# --- samples --------------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize("order", [1, -1])
+def test_money_and_a_count_that_come_to_the_same_are_not_told_as_one(order: int) -> None:
+    """A gap of 0.00 and 0 joints are equal numbers: joints were told in pounds, the gap in none."""
+    figures = [sampled("gap", [Decimal("0.00")] * 2, (0.5,)), sampled("joints", [0, 0], (0.5,))]
+    rows: tuple[Row, ...] = ({"outcome": "planned", "codes": "", "mode": "quick"},) * 2
+    told = str(noun(Uncertainty, title="Shed", currency="GBP", samples=2, seed=1, blocked=0,
+                    figures=tuple(figures[::order]), rows=rows, assumed=()))  # fmt: skip
+    assert "gap, GBP\n  in 1 of 2 samples no more than 0.00" in told
+    assert "joints\n  in 1 of 2 samples no more than 0\n" in told

@@ -92,10 +92,13 @@ def _how_many(answer: Uncertainty) -> str:
 
 
 def _alike(figures: Iterable[Sampled]) -> Iterator[tuple[Sampled, ...]]:
-    """Yield figures that come to the same together: a year's two ends where all lives are drawn."""
-    held: dict[Sampled, list[Sampled]] = {}
+    """Yield figures that come to the same together: a year's two ends where all lives are drawn.
+
+    Money is no count: 0.00 of it and 0 are equal numbers, and two things.
+    """
+    held: dict[tuple[bool, Sampled], list[Sampled]] = {}
     for each in figures:
-        held.setdefault(evolve(each, figure=""), []).append(each)
+        held.setdefault((_is_money(each), evolve(each, figure="")), []).append(each)
     return map(tuple, held.values())
 
 
