@@ -14,6 +14,7 @@ from compare.study_made import noun
 from compare.test_answers_attacked import words
 from drylay.compare import size_costs_chart
 from drylay.compare.compared import compare
+from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
 from drylay.compare.quantiles import sampled
 from drylay.compare.rows_file import write_rows
 from drylay.compare.study_file import read_study
@@ -172,3 +173,18 @@ def test_money_and_a_count_that_come_to_the_same_are_not_told_as_one(order: int)
                     figures=tuple(figures[::order]), rows=rows, assumed=()))  # fmt: skip
     assert "gap, GBP\n  in 1 of 2 samples no more than 0.00" in told
     assert "joints\n  in 1 of 2 samples no more than 0\n" in told
+
+
+# --- lengths to keep ------------------------------------------------------------------------------
+
+
+def test_decks_built_otherwise_are_told_once_with_the_lengths_that_are_kept() -> None:
+    """At most three may be kept, and a third spares nothing: two are, and were told twice."""
+    choices = tuple(
+        noun(KeptLengths, count=count, lengths_mm=(2400.0, 3000.0), bought=(), otherwise=("Step",))
+        for count in (2, 3)
+    )
+    told = str(noun(LengthsToKeep, article="DB", currency="GBP", decks=(("Step", 1),),
+                    on_sale_mm=(2400.0, 3000.0, 3600.0), choices=choices, cannot=()))  # fmt: skip
+    assert told.count("would be built otherwise") == 1
+    assert "With 2 lengths kept" in " ".join(told.split())

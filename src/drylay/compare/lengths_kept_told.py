@@ -108,10 +108,11 @@ def _known(answer: LengthsToKeep) -> Iterator[str]:
     if any(choice.joint_cost for choice in answer.choices):
         price = money(answer.joint_price, answer.currency)
         yield f"A joint is reckoned at {price}, whatever is kept."
-    for choice in answer.choices:
-        if choice.otherwise:
-            names = ", ".join(clean(name, MOST_NAME) for name in choice.otherwise)
+    # a choice of fewer lengths stands again where one more spares nothing
+    for lengths_mm, otherwise in dict.fromkeys((c.lengths_mm, c.otherwise) for c in answer.choices):
+        if otherwise:
+            names = ", ".join(clean(name, MOST_NAME) for name in otherwise)
             yield (
-                f"With {many(choice.count, 'length')} kept and planned with alone, these would be "
-                f"built otherwise, perhaps for less: {names}."
+                f"With {many(len(lengths_mm), 'length')} kept and planned with alone, these would "
+                f"be built otherwise, perhaps for less: {names}."
             )
