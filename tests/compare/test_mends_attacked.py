@@ -14,7 +14,7 @@ from compare.study_made import noun
 from compare.test_answers_attacked import words
 from drylay.compare import size_costs_chart
 from drylay.compare.compared import compare
-from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
+from drylay.compare.merchant_model import KeptLengths, LengthsToKeep, PriceBreaks, PriceSpan
 from drylay.compare.quantiles import sampled
 from drylay.compare.rows_file import write_rows
 from drylay.compare.study_file import read_study
@@ -188,3 +188,16 @@ def test_decks_built_otherwise_are_told_once_with_the_lengths_that_are_kept() ->
                     on_sale_mm=(2400.0, 3000.0, 3600.0), choices=choices, cannot=()))  # fmt: skip
     assert told.count("would be built otherwise") == 1
     assert "With 2 lengths kept" in " ".join(told.split())
+
+
+# --- price breaks ---------------------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(("names", "told"), [(("one", "two"), True), (("one", "one"), False)])
+def test_which_of_several_decks_is_cheapest_is_said_to_go_by_the_whole_order(
+    names: tuple[str, str], told: bool
+) -> None:
+    """Once the text said that what is sawn is the cheapest, of decks too: theirs is the order."""
+    spans = tuple(noun(PriceSpan, name=name, bought=()) for name in names)
+    text = str(noun(PriceBreaks, article="DB", length_mm=3000.0, currency="GBP", spans=spans))
+    assert ("Of several decks the cheapest" in " ".join(text.split())) is told

@@ -19,6 +19,9 @@ SPARES = (
     "What is bought and the order of the whole deck are told with spares. Cheapest is what is "
     "sawn: spares are of the longest length it uses, so that an order may jump at a break."
 )
+OF_SEVERAL = (
+    "Of several decks the cheapest is the one whose whole order, spares with it, costs least."
+)
 TIES = "Of orders that cost the same, the one of the lower price is told as long as it is as cheap."
 
 
@@ -60,7 +63,9 @@ def _lines(answer: PriceBreaks) -> Iterator[str]:
             yield from ("", *para(told))
     if answer.spans:
         yield from heading("HOW IT IS KNOWN")
-        yield from points((f"{HOW} {many(answer.tried, 'plan')} made.", SPARES, TIES))
+        several = len({span.name for span in answer.spans}) > 1
+        known = [f"{HOW} {many(answer.tried, 'plan')} made.", SPARES]
+        yield from points((*known, *([OF_SEVERAL] if several else []), TIES))
     else:
         yield from ("", "No deck can be built.")
     for head, pairs in (("TO BE KNOWN", answer.remarks), ("NOT LOOKED AT", answer.cannot)):
