@@ -201,3 +201,23 @@ def test_which_of_several_decks_is_cheapest_is_said_to_go_by_the_whole_order(
     spans = tuple(noun(PriceSpan, name=name, bought=()) for name in names)
     text = str(noun(PriceBreaks, article="DB", length_mm=3000.0, currency="GBP", spans=spans))
     assert ("Of several decks the cheapest" in " ".join(text.split())) is told
+
+
+# --- one file, two writers ------------------------------------------------------------------------
+
+
+def test_two_that_write_one_file_do_not_mix_their_rows(tmp_path: Path) -> None:
+    """Once the second's file took its place, and the first's rows went on beneath it."""
+    pytest.importorskip("fcntl")  # elsewhere files are not kept apart
+    path = tmp_path / "rows.csv"
+
+    def rows() -> Iterator[Row]:
+        yield {"a": 1}
+        with pytest.raises(InputError, match=r"rows\.csv: path: found another that writes it"):
+            write_rows([{"a": 8}, {"a": 9}], path)
+        yield {"a": 2}
+
+    assert write_rows(rows(), path) == 2
+    assert path.read_bytes() == b"a\r\n1\r\n2\r\n"
+    assert list(tmp_path.iterdir()) == [path]
+    assert write_rows([{"a": 3}], path) == 1

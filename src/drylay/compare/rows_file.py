@@ -3,7 +3,7 @@
 import json
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from decimal import Decimal
 from pathlib import Path
 from typing import IO
@@ -21,13 +21,14 @@ def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
     """Return how many rows were written to a file, by its ending CSV or JSON lines.
 
     Rows are written as they come, beside the file, which takes its place with the last one: a file
-    that is there is whole. Money stands digit for digit. In CSV what is not known is an empty cell,
-    and text that a spreadsheet would run begins with an apostrophe.
+    that is there is whole. One writes it at a time (where the system can lock files). Money stands
+    digit for digit. In CSV what is not known is an empty cell, and text that a spreadsheet would
+    run begins with an apostrophe.
 
     Raises:
-        InputError: The ending is another one, the file cannot be written, there is no row to name
-            the columns of a CSV file, or a row has other columns than the first. What `rows`
-            themselves raise comes through as it is.
+        InputError: The ending is another one, the file cannot be written or somebody else writes
+            it, there is no row to name the columns of a CSV file, or a row has other columns than
+            the first. What `rows` themselves raise comes through as it is.
     """
     target = _target(path)
     if not isinstance(rows, Iterable):
@@ -35,27 +36,69 @@ def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
     if target.suffix not in KINDS:
         wanted = f"a name that ends in {' or '.join(KINDS)}"
         raise InputError((Fault(path="path", found=repr(target.name), wanted=wanted),))
-    beside = target.with_name(f".{target.name}.part")
     own: list[OSError] = []
     try:
-        with beside.open("wb") as stream:
+        with _beside(target) as stream:
             told = _csv if target.suffix == ".csv" else _json_lines
             count = _written(_coming(rows, own), stream, told)
             if not count and target.suffix == ".csv":
                 raise InputError((Fault(path="rows", found="none", wanted="rows"),))
-        beside.replace(target)
     except OSError as error:
         if error in own:
             raise
-        wanted = "a file that can be written, in a folder that is there"
-        found = error.strerror or str(error)
-        raise InputError(
-            (Fault(path="path", found=found, wanted=wanted, file=target.name),)
-        ) from None
-    finally:
-        with suppress(OSError):
-            beside.unlink()
+        raise _no_place(target, error.strerror or str(error)) from None
     return count
+
+
+@contextmanager
+def _beside(target: Path) -> Iterator[IO[bytes]]:
+    """Open a file beside another, for one writer at a time; once written it takes its place.
+
+    Raises:
+        InputError: Somebody else is writing it.
+    """
+    path = target.with_name(f".{target.name}.part")
+    with path.open("ab") as stream:
+        locked = _lock(stream, path, target)
+        try:
+            stream.truncate(0)
+            yield stream
+            stream.flush()
+            if not locked:  # where nothing is locked, nothing open is moved either
+                stream.close()
+            path.replace(target)
+        except BaseException:
+            with suppress(OSError):
+                path.unlink()
+            raise
+
+
+def _lock(stream: IO[bytes], path: Path, target: Path) -> bool:
+    """Keep others off a file until it is closed, and return whether that can be done here.
+
+    Raises:
+        InputError: Somebody else has it, or had until now: then it is no longer the file of
+            this name.
+    """
+    try:
+        import fcntl
+    except ImportError:
+        return False
+    try:
+        fcntl.flock(stream, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        ours = os.path.samestat(os.fstat(stream.fileno()), path.stat())
+    except (BlockingIOError, FileNotFoundError):
+        ours = False
+    except OSError:  # a file system that locks nothing
+        return False
+    if not ours:
+        raise _no_place(target, "another that writes it")
+    return True
+
+
+def _no_place(target: Path, found: str) -> InputError:
+    wanted = "a file that can be written, in a folder that is there"
+    return InputError((Fault(path="path", found=found, wanted=wanted, file=target.name),))
 
 
 def _target(path: object) -> Path:
