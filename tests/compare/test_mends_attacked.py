@@ -12,13 +12,14 @@ import drylay
 from compare.sheds import SHED, STOCK
 from compare.study_made import noun
 from compare.test_answers_attacked import words
-from drylay.compare import size_costs_chart
+from drylay.compare import pareto_chart, size_costs_chart
 from drylay.compare.compared import compare
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep, PriceBreaks, PriceSpan
 from drylay.compare.quantiles import sampled
 from drylay.compare.rows_file import write_rows
 from drylay.compare.study_file import read_study
 from drylay.compare.study_model import Case, Row, SizeCosts, Uncertainty
+from drylay.compare.study_row import MONEY, own_columns
 from drylay.errors import InputError
 
 BRIEF = drylay.read_brief(SHED)
@@ -221,3 +222,31 @@ def test_two_that_write_one_file_do_not_mix_their_rows(tmp_path: Path) -> None:
     assert path.read_bytes() == b"a\r\n1\r\n2\r\n"
     assert list(tmp_path.iterdir()) == [path]
     assert write_rows([{"a": 3}], path) == 1
+
+
+# --- rows that come of a file ---------------------------------------------------------------------
+
+
+def test_which_figures_are_money_is_known_by_name() -> None:
+    """The names of a planned row's Decimals; of what this deck does not buy, names like theirs."""
+    (row,) = planned(BRIEF, hour_price="12.50")
+    held = {name for name, figure in row.items() if isinstance(figure, Decimal)}
+    assert held == MONEY - {"fabric_cost", "fascia_cost"}
+    assert {name for name in own_columns() if name.endswith(("_cost", "_outlay"))} <= MONEY
+
+
+def test_counts_that_come_of_a_file_are_no_money() -> None:
+    """Once a picture told cuts, joints and ratios in pounds: the page's own way to read rows back
+    makes Decimals of all numbers."""
+    rows: list[Row] = [
+        {"case": at, "joints.most_per_row": Decimal(at), "stock.price_ratio": Decimal("1.1"),
+         "outcome": "planned", "currency": "GBP", "total": Decimal(9 - at), "cuts": Decimal(at)}
+        for at in (1, 2)
+    ]  # fmt: skip
+    aims = {"total": "least", "cuts": "least", "stock.price_ratio": "most"}
+    said = words(pareto_chart.svg_of(drylay.pareto(rows, aims)))
+    for part in ("first cost, GBP (", "cuts (", "stock price ratio (", "joints most per row 1;",
+                 "first cost 8 GBP, cuts 1, stock price ratio 1.1"):  # fmt: skip
+        assert part in said
+    with pytest.raises(InputError, match=r"cuts: found 1, .*wanted money"):
+        drylay.cost_by_size([{**row, "x_mm": 5} for row in rows], "x_mm", cost="cuts")

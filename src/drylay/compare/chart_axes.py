@@ -5,7 +5,7 @@ from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
 from attrs import frozen
 
-from drylay.compare.row_reading import exact_of, told_value
+from drylay.compare.row_reading import exact_of, holds_money, told_value
 from drylay.compare.side_by_side_told import CALLED
 from drylay.papers.wording import clean
 
@@ -154,7 +154,7 @@ def column_name(column: str) -> str:
 def unit_of(column: str, values: Iterable[object] = (), currency: str = "") -> str:
     """Return a column's unit: at the end of its name, or the currency where it holds money."""
     unit = _split(column)[1]
-    if not unit and any(isinstance(value, Decimal) for value in values):
+    if not unit and any(isinstance(value, Decimal) for value in values) and holds_money(column):
         return clean(currency, 8)
     return unit
 

@@ -4,7 +4,9 @@ from collections.abc import Iterable, Mapping, Sequence
 from decimal import Decimal
 from itertools import chain, count
 
+from drylay.brief.keys import SECTIONS
 from drylay.compare.study_model import Row
+from drylay.compare.study_row import MONEY, own_columns
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
 from drylay.intake.words import nearest_of
@@ -17,6 +19,8 @@ MOST_NAMED = 6
 OUTCOME, PLANNED = "outcome", "planned"
 LENGTH = "_mm"
 FROM_FILE = "json.loads(line, parse_float=Decimal, parse_int=Decimal), if rows come of a file"
+#: Columns of what was put into a case begin so, before a dot: none is money.
+PUT_IN = frozenset({*SECTIONS, "brief", "stock"})
 #: Figures with more digits than floats reach are no figures of decks. Assumption.
 MOST_DIGITS = 400
 
@@ -92,11 +96,21 @@ def figures_in(rows: Sequence[Row], name: str, wrong: list[Fault]) -> list[Decim
 def money_in(rows: Sequence[Row], name: str, wrong: list[Fault]) -> list[Decimal | None]:
     """Return a column of money; None where there is none, or no deck to be built."""
     values = [row.get(name) if can_be_built(row) else None for row in rows]
-    found = [exact_of(value) if isinstance(value, Decimal) else None for value in values]
+    money = holds_money(name)
+    found = [exact_of(v) if money and isinstance(v, Decimal) else None for v in values]
     odd = _odd(values, found)
     nearest = FROM_FILE if odd and isinstance(odd[0], int | float) else ""
     _report(name, odd, wrong, "money as Decimal, or None", nearest)
     return found
+
+
+def holds_money(column: str) -> bool:
+    """Return whether a Decimal in a column is money; of columns of the caller's own it is.
+
+    In rows that come of a file every number may be a Decimal.
+    """
+    path, dot, _ = column.partition(".")
+    return column in MONEY or not (column in own_columns() or (dot and path in PUT_IN))
 
 
 def sizes_in(rows: Sequence[Row], name: str, wrong: list[Fault]) -> list[Decimal | None]:

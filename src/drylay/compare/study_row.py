@@ -21,6 +21,15 @@ RESTS_ON = (
     "outcome", "codes", "told", "cover_m2", "mode", "drylay_version", "solver_version", "families",
     "case_digest", "brief_digest", "stock_digest",
 )  # fmt: skip
+#: Figures that are money: a file tells all numbers alike.
+MONEY = frozenset(
+    {
+        "boards_cost", "bound", "capital_least", "capital_most", "cost", "fabric_cost",
+        "fascia_cost", "frame_cost", "frame_outlay", "gap", "joint_cost", "laid_again_least",
+        "laid_again_most", "objective", "spares_cost", "surface_outlay", "total", "upkeep_cost",
+        "yearly_least", "yearly_most",
+    }
+)  # fmt: skip
 #: What is told of one case is no book.
 MOST_TOLD = 2_000
 
