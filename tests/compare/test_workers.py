@@ -76,7 +76,7 @@ def test_a_cluster_gives_the_same_rows_though_a_worker_is_killed(
     flag = tmp_path / "killed"
     with (
         distributed.LocalCluster(
-            n_workers=2, threads_per_worker=1, processes=True, dashboard_address=None,
+            n_workers=2, threads_per_worker=1, processes=True, dashboard_address=":0",
             local_directory=tmp_path,
         ) as cluster,
         distributed.Client(cluster) as client,
