@@ -14,9 +14,11 @@ from compare.study_made import noun
 from compare.test_answers_attacked import words
 from drylay.compare import pareto_chart, size_costs_chart
 from drylay.compare.compared import compare
+from drylay.compare.decks import YearTerms
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep, PriceBreaks, PriceSpan
 from drylay.compare.quantiles import sampled
 from drylay.compare.rows_file import write_rows
+from drylay.compare.sampled_lives import with_lives
 from drylay.compare.study_file import read_study
 from drylay.compare.study_model import Case, Row, SizeCosts, Uncertainty
 from drylay.compare.study_row import MONEY, own_columns
@@ -90,6 +92,17 @@ def test_money_is_counted_the_same_whatever_the_caller_counts_with() -> None:
     with localcontext() as own:
         own.prec, own.traps[Inexact] = 4, True
         assert list(planned(BRIEF)) == [wanted]
+
+
+def test_a_year_of_a_sample_is_counted_the_same_whatever_the_caller_counts_with() -> None:
+    """Once it was rounded to the caller's places, and down: 116.08 to 116."""
+    (row,) = planned(BRIEF)
+    terms = YearTerms(rate_ratio=0.0, hour_price=None, digits=2)
+    drawn = {"life.boards": 2, "life.frame": 2}
+    wanted = with_lives(row, drawn, terms)
+    with localcontext() as own:
+        own.prec = 3
+        assert with_lives(row, drawn, terms) == wanted
 
 
 def test_a_span_may_be_of_numbers_of_numpy() -> None:

@@ -1,6 +1,7 @@
 """A sample's lives: what was drawn in place of the family's range, and what a year costs then."""
 
 from collections.abc import Mapping
+from decimal import localcontext
 from typing import Any
 
 from drylay.compare.decks import YearTerms, frame_first, year_cases
@@ -8,6 +9,7 @@ from drylay.compare.model import Lives, Outlay
 from drylay.compare.row import years_row
 from drylay.compare.spreads import BOARDS, FRAME, LIVES
 from drylay.compare.study_model import Row
+from drylay.compare.terms import COUNTING
 
 #: Columns of a row that a drawn life is put into, both ends of a range alike.
 COLUMNS = {
@@ -28,7 +30,8 @@ def with_lives(row: Row, drawn: Mapping[str, float | int], terms: YearTerms) -> 
         return told
     for path in drawn.keys() & set(LIVES):
         told |= dict.fromkeys(COLUMNS[path], drawn[path])
-    return told | _over_years(told, terms)
+    with localcontext(COUNTING):  # as the plan's own money is counted
+        return told | _over_years(told, terms)
 
 
 def _over_years(row: Row, terms: YearTerms) -> Row:

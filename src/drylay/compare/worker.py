@@ -2,15 +2,7 @@
 
 import json
 import pickle
-from decimal import (
-    ROUND_HALF_EVEN,
-    Context,
-    Decimal,
-    DivisionByZero,
-    InvalidOperation,
-    Overflow,
-    localcontext,
-)
+from decimal import Decimal, localcontext
 from time import perf_counter
 from typing import Any
 
@@ -25,6 +17,7 @@ from drylay.compare.shelf import STOCK, shelf_of
 from drylay.compare.study_model import Row
 from drylay.compare.study_row import Came, failed, refused, row_of, stopped
 from drylay.compare.terms import (
+    COUNTING,
     Desk,
     PlainCase,
     Terms,
@@ -45,10 +38,6 @@ from drylay.planner.used import own_version
 
 #: A row in a journal and on its way from a worker tells money apart from numbers.
 MONEY = "money"
-#: Decimals as Python begins with them: whoever asks, or a plugin, may have set them otherwise.
-COUNTING = Context(
-    prec=28, rounding=ROUND_HALF_EVEN, traps=[DivisionByZero, InvalidOperation, Overflow]
-)
 
 
 class OtherReleasesError(RuntimeError):
