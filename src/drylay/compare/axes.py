@@ -10,7 +10,7 @@ from attrs import evolve, frozen
 from drylay.brief.codec import brief_to_dict, put_at
 from drylay.brief.model import Brief
 from drylay.compare.alternatives import read_alternatives
-from drylay.compare.plain import plain_value
+from drylay.compare.plain import column_of, plain_value
 from drylay.compare.shelf import STOCK, stock_path_fault, stock_value_fault
 from drylay.compare.study_row import own_columns
 from drylay.errors import Fault, UnknownPathError
@@ -62,6 +62,7 @@ def axes_of(brief: Brief, values: Mapping[str, object], wrong: list[Fault]) -> t
     axes = tuple(axis for axis in read if axis is not None)
     wrong += _twice(axes)
     wrong += _hidden(axes)
+    wrong += _column_faults(axes)
     return axes
 
 
@@ -130,16 +131,38 @@ def _path_fault(plain: dict[str, Any], path: str) -> Fault | None:
 
 
 def _twice(axes: tuple[Axis, ...]) -> Iterator[Fault]:
-    """Yield a fault for each path that two axes change: one would hide the other."""
+    """Yield a fault for each path that two axes change, or one alternative under both its names.
+
+    One would hide the other. Two alternatives may each name a length as they like.
+    """
     seen: dict[str, str] = {}
     for axis in axes:
-        paths = {path for changes in axis.alternatives for path, _ in changes} or {axis.name}
-        for path in sorted(paths):
+        for path, name in sorted(_seen_twice(axis, seen).items()):
+            wanted = "each path changed by one of them"
+            yield Fault(path=path, found=f"also changed by {name}", wanted=wanted)
+        seen |= {path.removesuffix("_mm"): axis.name for path in axis.paths}
+
+
+def _seen_twice(axis: Axis, seen: Mapping[str, str]) -> dict[str, str]:
+    """Return the paths of an axis that are changed already, each with the axis that does."""
+    found: dict[str, str] = {}
+    for changes in axis.alternatives or (((axis.name, None),),):
+        own = dict(seen)
+        for path in dict.fromkeys(path for path, _ in changes):
             bare = path.removesuffix("_mm")
-            if bare in seen:
-                found = f"also changed by {seen[bare]}"
-                yield Fault(path=path, found=found, wanted="each path changed by one of them")
-            seen[bare] = axis.name
+            if bare in own:
+                found[path] = own[bare]
+            own[bare] = axis.name
+    return found
+
+
+def _column_faults(axes: tuple[Axis, ...]) -> Iterator[Fault]:
+    """Yield a fault for each name of alternatives that is also the column of a path."""
+    columns = {column_of(path) for axis in axes for path in axis.paths}
+    for axis in axes:
+        if axis.alternatives and axis.name in columns:
+            wanted = "a name that no column of a row has, such as made_of"
+            yield Fault(path=axis.name, found="the column of a path", wanted=wanted)
 
 
 def _hidden(axes: tuple[Axis, ...]) -> Iterator[Fault]:

@@ -31,6 +31,7 @@ SUM = b', "sum": "'
 SUM_DIGITS = 16
 #: A file that is no journal is not read to its end.
 MOST_FAULTS = 20
+ROOM = "room for its rows: the study goes on from those that it holds"
 NO_PLACE = "a file that can be written, in a folder that is there"
 
 
@@ -63,7 +64,8 @@ def opened_journal(path: str | os.PathLike[str] | None) -> Iterator[Journal | No
         yield Journal(name=name, stream=stream, starts=_read(stream, name))
     finally:
         _unlock(stream)
-        stream.close()
+        with suppress(OSError):  # of a full disk: told already
+            stream.close()
 
 
 def _name(path: object) -> str:
@@ -100,6 +102,9 @@ def write_row(journal: Journal, case: str, row: Row) -> None:
     """Write the row of a case, unless the journal holds it: none stands in it twice.
 
     A lost case is not written, so that it is tried again when the study goes on.
+
+    Raises:
+        InputError: There is no room.
     """
     key = bytes.fromhex(case)
     if key in journal.starts or row["outcome"] == "lost":
@@ -107,8 +112,11 @@ def write_row(journal: Journal, case: str, row: Row) -> None:
     journal.stream.seek(0, os.SEEK_END)
     start = journal.stream.tell()
     line = json.dumps({"case": case, **packed(row)}, ensure_ascii=True).encode("ascii")
-    journal.stream.write(_summed(line.removesuffix(b"}")) + b"\n")
-    journal.stream.flush()
+    try:
+        journal.stream.write(_summed(line.removesuffix(b"}")) + b"\n")
+        journal.stream.flush()
+    except OSError as error:  # a full disk; what is written stays, and half a line is cut off
+        raise InputError((_fault(journal.name, 0, f"{error.strerror}", ROOM),)) from None
     journal.starts[key] = start
 
 

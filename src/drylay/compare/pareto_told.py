@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Sequence
 from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
 
-from drylay.compare.row_reading import columns_of, put_in, told_value
+from drylay.compare.row_reading import columns_of, exact_of, put_in, told_value
 from drylay.compare.rows_seen import gaps_told, stops_told
 from drylay.compare.study_model import ParetoSet, Row
 from drylay.compare.table import NOTHING
@@ -111,8 +111,9 @@ def _figure(name: str, want: str) -> _Told:
 
     def told(row: Row) -> str:
         value = row[name]
-        if _is_rounded(value):
-            value = Decimal(repr(value)).quantize(DECIMALS, rounding)
+        exact = exact_of(value)
+        if _is_rounded(value) and exact is not None:
+            value = exact.quantize(DECIMALS, rounding)
         return told_value(value)
 
     return told
@@ -122,7 +123,7 @@ def _is_rounded(value: object) -> bool:
     """Return whether a figure has more decimals than are told."""
     if not isinstance(value, float):
         return False
-    exponent = Decimal(repr(value)).as_tuple().exponent
+    exponent = Decimal(repr(float(value))).as_tuple().exponent  # numpy's repr is no number
     return isinstance(exponent, int) and exponent < -4
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any
 
 from drylay.compare.cases import Cases
+from drylay.compare.row_reading import LENGTH, holds_money
 from drylay.compare.study_decks import VERBS, read_decks_question
 from drylay.compare.study_plan import DecksQuestion, Question
 from drylay.compare.study_where import check_column, read_where
@@ -98,6 +99,10 @@ def _of_rows(
     )
     for path, column in _columns_of(question):
         check_column(reading, (*keys, *path), column, cases)
+    if question.size and not question.size.endswith(LENGTH):
+        report(reading, (*keys, "size"), unfit(question.size, "a column of lengths in mm"))
+    if named["what"] == "cost_by_size" and not holds_money(question.cost):
+        report(reading, (*keys, "cost"), unfit(question.cost, "a column of money"))
     return question if len(reading.faults) == known else None
 
 
@@ -106,14 +111,14 @@ def _check_keys(reading: Reading, keys: Keys, what: str, table: Mapping[str, Any
     for key in table:
         if key not in may | {"what", "name", "where"}:
             wanted = f"of {what}: {', '.join(sorted(may))}"
-            report(reading, (*keys, key), fault(f"the key {key[:40]!r}", wanted), at_key=True)
+            report(reading, (*keys, key), fault(f"the key {str(key)[:40]!r}", wanted), at_key=True)
     for key in sorted(must - set(table)):
         report(reading, keys, fault(f"no {key}", f"{key}, for {what}"))
 
 
 def _aims(reading: Reading, keys: Keys, table: Mapping[str, Any]) -> Iterator[tuple[str, str]]:
     given = table.get("aims", {})
-    if not isinstance(given, Mapping) or (given and len(given) < 2):
+    if not isinstance(given, Mapping) or ("aims" in table and len(given) < 2):
         example = '{ total = "least", cover_m2 = "most" }'
         report(reading, (*keys, "aims"), unfit(given, f"two measures or more, such as {example}"))
         return
@@ -126,7 +131,8 @@ def _aims(reading: Reading, keys: Keys, table: Mapping[str, Any]) -> Iterator[tu
 
 def _of(reading: Reading, keys: Keys, table: Mapping[str, Any]) -> Iterator[str]:
     given = table.get("of", OF if table.get("what") == "side_by_side" else ())
-    if not isinstance(given, list | tuple) or not all(isinstance(each, str) for each in given):
+    texts = isinstance(given, list | tuple) and all(isinstance(each, str) for each in given)
+    if not texts or ("of" in table and not given):
         report(reading, (*keys, "of"), unfit(given, "a list of columns"))
         return
     yield from given

@@ -41,7 +41,7 @@ from drylay.errors import Fault, InputError
 from drylay.intake.document import Document, keys_of, open_document, placed
 from drylay.intake.keys import choice, count, money, number, text
 from drylay.intake.tables import UNREADABLE, Reading, all_faults, read_table, report
-from drylay.intake.values import unfit
+from drylay.intake.values import fault, unfit
 from drylay.materials.loader import load_catalogue
 from drylay.materials.stock_model import Catalogue
 
@@ -177,7 +177,12 @@ def _placed(document: Document, found: Fault) -> Fault:
 
 def _values(reading: Reading, table: Mapping[Any, Any]) -> Iterator[tuple[str, object]]:
     """Yield each path with its values, from keys that are dotted or not; spans are written out."""
+    known: set[str] = set()
     for keys, given in paths_in(table):
+        if ".".join(keys) in known:
+            twice = fault("the path twice, dotted and whole", "each path once")
+            report(reading, ("vary", ".".join(keys)), twice)
+        known.add(".".join(keys))
         read = values_of(given)
         if isinstance(read, Fault):
             report(reading, ("vary", *keys), read)
