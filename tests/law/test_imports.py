@@ -9,7 +9,7 @@ import pytest
 
 SRC = Path(__file__).parents[2] / "src" / "drylay"
 
-BASE = {"errors", "findings", "reasons", "units", "marks"}
+BASE = {"counting", "errors", "findings", "reasons", "units", "marks"}
 ROOMS = (
     "brief materials movement regions site survey siting seating outline edges surface tiling "
     "supports pieces frame subframe laying strength raised flights guards fixings groundwork "

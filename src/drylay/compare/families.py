@@ -16,6 +16,7 @@ from drylay.compare.asked import ask_years
 from drylay.compare.decks import YearTerms, compared_deck
 from drylay.compare.model import Comparison
 from drylay.compare.years import Money, read_hour_price, read_rate_ratio
+from drylay.counting import counted
 from drylay.errors import BriefError, Fault, InputError
 from drylay.intake.document import Document
 from drylay.materials.stock_model import Catalogue
@@ -33,6 +34,7 @@ class _Trial:
     articles: Articles
 
 
+@counted
 def across_families(
     brief: Brief,
     alternatives: Source,

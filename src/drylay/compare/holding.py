@@ -22,6 +22,7 @@ from drylay.compare.merchant_asked import (
 )
 from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
 from drylay.compare.merchant_plans import Planning, audited, plan_or_why, planning, shelf
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.intake.values import unfit
 from drylay.marks import exact
@@ -56,6 +57,7 @@ class _List:
         return self.shelves[gone]
 
 
+@counted
 def holding_prices(
     decks: Mapping[str, Brief],
     *,

@@ -19,6 +19,7 @@ from drylay.compare.merchant_asked import (
 )
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
 from drylay.compare.merchant_plans import Planning, audited, planning, shelf, unsound
+from drylay.counting import counted
 from drylay.cutting.model import CutPlan
 from drylay.cutting.together import cut_together, merged
 from drylay.cutting.verify import verify
@@ -46,6 +47,7 @@ class _Shop:
     mix: Mix
 
 
+@counted
 def lengths_to_keep(
     decks: Mapping[str, Brief | tuple[Brief, int]],
     *,

@@ -25,6 +25,7 @@ from drylay.compare.price_lines import Run, Seen, runs_of, same, seen_of
 from drylay.compare.price_remarks import gap_remark, held_joints, is_steady, remarks_of
 from drylay.compare.price_winners import Win, wins_of
 from drylay.compare.years import PRICE_DIGITS, Money
+from drylay.counting import counted
 from drylay.errors import Cancelled, Fault
 from drylay.marks import exact
 from drylay.materials.stock_model import Catalogue
@@ -104,6 +105,7 @@ class _Deck:
         return runs_of(self.look, sorted(self.points), steady=self.steady)
 
 
+@counted
 def price_breaks(
     decks: Brief | Mapping[str, Brief],
     *,

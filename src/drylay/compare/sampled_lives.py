@@ -9,7 +9,7 @@ from drylay.compare.model import Lives, Outlay
 from drylay.compare.row import years_row
 from drylay.compare.spreads import BOARDS, FRAME, LIVES
 from drylay.compare.study_model import Row
-from drylay.compare.terms import COUNTING
+from drylay.counting import COUNTING
 
 #: Columns of a row that a drawn life is put into, both ends of a range alike.
 COLUMNS = {

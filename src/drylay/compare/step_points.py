@@ -10,6 +10,7 @@ from drylay.compare.step_model import StepPoints
 from drylay.compare.step_sweep import APART_320, SIZES, Looker, look, sweep_of, values_about, walk
 from drylay.compare.step_told import free_sizes_of, in_order, steps_of, swapped
 from drylay.compare.step_ways import Way, checked_paths, swaps_of, ways_of
+from drylay.counting import counted
 from drylay.marks import to_mm
 from drylay.materials.stock_model import Catalogue
 from drylay.planner.glance import Glances
@@ -24,6 +25,7 @@ WITHIN_MM = 40.0
 COUNTS_WITHIN_MM = 200.0
 
 
+@counted
 def what_would_change(
     brief: Brief,
     *,

@@ -3,14 +3,7 @@
 import json
 import re
 from collections.abc import Mapping
-from decimal import (
-    ROUND_HALF_EVEN,
-    Context,
-    Decimal,
-    DivisionByZero,
-    InvalidOperation,
-    Overflow,
-)
+from decimal import Decimal
 from hashlib import sha256
 from importlib.metadata import version
 from typing import Any
@@ -32,10 +25,6 @@ from drylay.plugins.loading import installed_families, installed_local_rules
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
 
 MODES = ("proven", "quick")
-#: Decimals as Python begins with them: whoever asks, or a plugin, may have set them otherwise.
-COUNTING = Context(
-    prec=28, rounding=ROUND_HALF_EVEN, traps=[DivisionByZero, InvalidOperation, Overflow]
-)
 #: Where a function lies in memory: another place in each process.
 ADDRESS = re.compile(r"0x[0-9a-fA-F]{6,}")
 

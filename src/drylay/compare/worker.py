@@ -17,7 +17,6 @@ from drylay.compare.shelf import STOCK, shelf_of
 from drylay.compare.study_model import Row
 from drylay.compare.study_row import Came, failed, refused, row_of, stopped
 from drylay.compare.terms import (
-    COUNTING,
     Desk,
     PlainCase,
     Terms,
@@ -28,6 +27,7 @@ from drylay.compare.terms import (
     releases_of,
     solver_version,
 )
+from drylay.counting import COUNTING
 from drylay.errors import Cancelled, Fault, InputError, PlannerFault, UnknownPathError
 from drylay.findings import Severity
 from drylay.materials.stock_model import Catalogue

@@ -10,6 +10,7 @@ from drylay.audit.model import AuditReport, Witness
 from drylay.audit.ranking import AS_GIVEN
 from drylay.brief.codec import brief_digest
 from drylay.brief.model import Brief
+from drylay.counting import counted
 from drylay.errors import BriefError
 from drylay.findings import Finding
 from drylay.materials.lookup import catalogue_digest
@@ -32,6 +33,7 @@ from drylay.plugins.model import FamilySet, LocalRuleSet, RuleFault
 from drylay.reasons import Ruling
 
 
+@counted
 def audit(
     plan: Plan,
     *,

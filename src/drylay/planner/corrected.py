@@ -22,6 +22,7 @@ from drylay.correcting.model import (
     Tolerances,
 )
 from drylay.correcting.tolerance import sd_of
+from drylay.counting import counted
 from drylay.errors import Fault, InputError, PlannerFault, UncoveredError
 from drylay.findings import Severity
 from drylay.marks import MARK_320, PER_MM, exact, is_number, to_mm
@@ -42,6 +43,7 @@ BOARD_MM, TAPE_MM = 1.0, 0.5
 MOST_CHANGED_MM = 100.0
 
 
+@counted
 def correct_plan(
     plan: Plan,
     reading: EdgeReading,

@@ -6,6 +6,7 @@ from attrs import evolve
 
 from drylay.audit.closed import audit_plan
 from drylay.brief.model import Brief
+from drylay.counting import counted
 from drylay.errors import PlannerFault
 from drylay.findings import Finding, Severity
 from drylay.materials.stock_model import Catalogue
@@ -34,6 +35,7 @@ from drylay.reasons import Reasons
 from drylay.surface.model import WayOut
 
 
+@counted
 def design(
     brief: Brief,
     *,

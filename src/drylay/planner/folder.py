@@ -10,6 +10,7 @@ from pathlib import Path
 from attrs import evolve, frozen
 
 from drylay.buying.model import Purchase
+from drylay.counting import counted
 from drylay.cutting.slip import slip
 from drylay.errors import Fault, PapersError
 from drylay.papers.bars import bars_svg
@@ -84,6 +85,7 @@ def installed_papers(
     )
 
 
+@counted
 def papers(
     plan: Plan, *, only: Iterable[str] | None = None, plugins: PaperSet = NO_PLUGINS
 ) -> dict[str, bytes]:
