@@ -1,6 +1,7 @@
 """A study's journal: goes on after any kill, is never mixed up, says which line is none of its."""
 
 from collections.abc import Callable
+from concurrent.futures import Executor
 from pathlib import Path
 
 import pytest
@@ -124,3 +125,20 @@ def test_a_place_that_cannot_be_written_is_told(tmp_path: Path) -> None:
         list(study(journal=tmp_path / "none" / "run.jsonl"))
     with pytest.raises(InputError, match="a file that can be written"):
         list(study(journal=tmp_path))
+
+
+def test_rows_that_a_journal_holds_wait_for_no_worker(
+    whole: tuple[list[dict[str, object]], bytes], tmp_path: Path
+) -> None:
+    """Once all of them stood in a queue until the first new row was planned."""
+    rows, written = whole
+    path = tmp_path / "run.jsonl"
+    path.write_bytes(b"".join(written.splitlines(keepends=True)[:-1]))
+
+    def no_executor() -> Executor:
+        raise AssertionError("nothing is to be planned yet")
+
+    told = study(journal=path, executor=no_executor, workers=2)
+    assert [next(told) for _ in rows[1:]] == rows[:-1]
+    with pytest.raises(AssertionError, match="nothing is to be planned yet"):
+        next(told)

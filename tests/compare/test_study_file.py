@@ -2,6 +2,7 @@
 
 import csv
 import json
+from decimal import Decimal
 from pathlib import Path
 from xml.etree import ElementTree as ET
 
@@ -10,6 +11,7 @@ import pytest
 from compare.sheds import SHED, STOCK
 from drylay.compare.study_file import read_study
 from drylay.compare.study_run import run_study
+from drylay.compare.study_where import is_value
 from drylay.compare.value_ranges import values_of
 from drylay.errors import InputError
 
@@ -191,6 +193,14 @@ def test_a_value_that_nothing_takes_is_told_before_the_first_deck(file: Path) ->
     file.write_text(file.read_text().replace("596", "595").replace('"thin"', "1"))
     with pytest.raises(InputError, match="found 1, wanted a value that it takes: thick, thin"):
         read_study(file)
+
+
+def test_a_sum_of_money_is_found_as_it_is_written() -> None:
+    """TOML has no decimals: 232.15 comes as a float, and a row has money to the digit."""
+    assert is_value(Decimal("232.15"), 232.15)
+    assert is_value(4.0, 4)
+    assert not is_value(Decimal("232.15"), "232.15")
+    assert not is_value(1, True)
 
 
 def test_what_no_row_has_is_told_when_it_is_asked() -> None:

@@ -6,6 +6,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from concurrent.futures import Executor
 from functools import partial
+from itertools import chain
 from typing import Any
 
 from attrs import Factory, define, frozen
@@ -263,8 +264,7 @@ def _here(
     for number, case in cases:
         if number and not number % MOST_IN_CHUNK:
             desk = desk_of(study.terms, study.cancel)
-        if study.cancel is not None and study.cancel.is_set():
-            raise Cancelled("the study was cancelled")
+        _ask(study)
         digest = case_digest(study.digest, case)
         row = held_row(journal, digest) if journal else None
         if row is None:
@@ -274,13 +274,28 @@ def _here(
         yield number, row
 
 
+def _ask(study: _Study) -> None:
+    if study.cancel is not None and study.cancel.is_set():
+        raise Cancelled("the study was cancelled")
+
+
 def _there(
     study: _Study, cases: Iterator[Numbered], journal: Journal | None
 ) -> Iterator[tuple[int, Row]]:
     """Yield the rows planned by an executor, with those of the journal where they belong."""
     told = _Told(journal=journal, digest=study.digest)
-    flown = fly(_flight(study, told), told.to_plan(cases))
-    for number, row in flown:
+    whole = told.whole(cases)
+    to_plan = []
+    # a resumed study begins with rows that it holds: none of them waits for the first it does not
+    for number, case in whole:
+        _ask(study)
+        digest = case_digest(study.digest, case) if journal else ""
+        row = held_row(journal, digest) if journal else None
+        if row is None:
+            to_plan.append((number, case))
+            break
+        yield number, row
+    for number, row in fly(_flight(study, told), told.to_plan(chain(to_plan, whole))):
         yield from told.held_before(number)
         yield number, row
     yield from told.held_before(None)
@@ -341,8 +356,8 @@ class _Told:
     digests: dict[int, str] = Factory(dict)
 
     def to_plan(self, cases: Iterator[Numbered]) -> Iterator[Numbered]:
-        """Yield the cases that the journal does not hold, up to one that is none."""
-        for number, case in self._whole(cases):
+        """Yield the cases that the journal does not hold."""
+        for number, case in cases:
             if self.journal is not None:
                 digest = case_digest(self.digest, case)
                 if holds(self.journal, digest):
@@ -351,7 +366,8 @@ class _Told:
                 self.digests[number] = digest
             yield number, case
 
-    def _whole(self, cases: Iterator[Numbered]) -> Iterator[Numbered]:
+    def whole(self, cases: Iterator[Numbered]) -> Iterator[Numbered]:
+        """Yield the cases up to one that is none."""
         try:
             yield from cases
         except Exception as error:  # no case, or whatever the caller's own cases raise

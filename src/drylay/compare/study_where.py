@@ -8,7 +8,7 @@ from drylay.compare.axes import Axis
 from drylay.compare.cases import Cases
 from drylay.compare.dotted import paths_in
 from drylay.compare.plain import column_of, plain_value
-from drylay.compare.row_reading import told_value
+from drylay.compare.row_reading import exact_of, told_value
 from drylay.compare.study_model import Case
 from drylay.compare.study_row import own_columns
 from drylay.compare.terms import cell_of
@@ -23,7 +23,10 @@ Where = tuple[tuple[str, object], ...]
 
 
 def is_value(figure: object, wanted: object) -> bool:
-    """Return whether a figure is the one wanted; true is not 1."""
+    """Return whether a figure is the one wanted, numbers as they are written; true is not 1."""
+    exact, other = exact_of(figure), exact_of(wanted)
+    if exact is not None and other is not None:
+        return exact == other
     return figure == wanted and isinstance(figure, bool) == isinstance(wanted, bool)
 
 
