@@ -18,7 +18,7 @@ from drylay.compare import worker
 from drylay.compare.cases import vary
 from drylay.compare.compared import compare
 from drylay.compare.study_model import OUTCOMES, Case, Row
-from drylay.compare.study_row import own_columns
+from drylay.compare.study_row import WORDS, own_columns
 from drylay.errors import Cancelled, InputError
 from drylay.findings import Finding
 from drylay.plan.model import Plan
@@ -125,6 +125,12 @@ def test_a_ratio_of_a_price_is_rounded_up_to_the_coin() -> None:
 def _lengths(stock: drylay.Catalogue) -> list[Decimal]:
     board = next(board for board in stock.boards if board.code == "DB-28-145")
     return [length.price for length in board.lengths]
+
+
+def test_columns_of_words_are_told_apart_from_figures(rows: list[Row]) -> None:
+    told = {name for row in rows for name, value in row.items() if isinstance(value, str)}
+    assert told & own_columns() <= WORDS <= own_columns()
+    assert not any(isinstance(row[name], int | float | Decimal) for row in rows for name in WORDS)
 
 
 def test_codes_that_the_stock_does_not_hold_are_told_before_anything_is_planned() -> None:

@@ -74,7 +74,8 @@ def asked(*ask: dict[str, object], **more: object) -> dict[str, object]:
 
 @pytest.mark.parametrize("ask", [
     {"what": "side_by_side", "by": ALONG, "of": []}, {"what": "pareto", "aims": {}},
-    {"what": "cost_by_size", "size": "total"},
+    {"what": "cost_by_size", "size": "total"}, {"what": "side_by_side", "by": ALONG, "of": ["run"]},
+    {"what": "pareto", "aims": {"total": "least", "codes": "most"}},
     {"what": "cost_by_size", "size": ALONG, "cost": "cuts"},
 ])  # fmt: skip
 def test_a_question_without_an_answer_is_told_before_anything_is_planned(

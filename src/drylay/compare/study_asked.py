@@ -7,6 +7,7 @@ from drylay.compare.cases import Cases
 from drylay.compare.row_reading import LENGTH, holds_money
 from drylay.compare.study_decks import VERBS, read_decks_question
 from drylay.compare.study_plan import DecksQuestion, Question
+from drylay.compare.study_row import WORDS
 from drylay.compare.study_where import check_column, read_where
 from drylay.intake.keys import Key, choice, text
 from drylay.intake.places import Keys
@@ -99,6 +100,9 @@ def _of_rows(
     )
     for path, column in _columns_of(question):
         check_column(reading, (*keys, *path), column, cases)
+    for path, column in _figures_of(question):
+        if column in WORDS:
+            report(reading, (*keys, *path), fault(f"{column!r}, a column of words", "figures"))
     if question.size and not question.size.endswith(LENGTH):
         report(reading, (*keys, "size"), unfit(question.size, "a column of lengths in mm"))
     if named["what"] == "cost_by_size" and not holds_money(question.cost):
@@ -140,10 +144,15 @@ def _of(reading: Reading, keys: Keys, table: Mapping[str, Any]) -> Iterator[str]
 
 def _columns_of(question: Question) -> Iterator[tuple[tuple[str, ...], str]]:
     """Yield every column that a question looks at, with the key that names it."""
-    yield from ((("aims", name), name) for name, _ in question.aims)
-    yield from ((("of",), name) for name in question.of)
+    yield from _figures_of(question)
     named = (("by", question.by), ("size", question.size), ("cost", question.cost))
     yield from (((key,), name) for key, name in named if name)
+
+
+def _figures_of(question: Question) -> Iterator[tuple[tuple[str, ...], str]]:
+    """Yield every column that has to hold figures, with the key that names it."""
+    yield from ((("aims", name), name) for name, _ in question.aims)
+    yield from ((("of",), name) for name in question.of)
 
 
 def columns_needed(questions: tuple[Question | DecksQuestion, ...]) -> frozenset[str]:

@@ -30,6 +30,16 @@ MONEY = frozenset(
         "yearly_least", "yearly_most",
     }
 )  # fmt: skip
+#: Columns of words: no figure is asked of them.
+WORDS = frozenset(
+    {
+        "outcome", "codes", "told", "title", "units", "stop_codes", "run", "board_article",
+        "border_article", "way_out", "currency", "boards_grade", "frame_grade", "fascia_grade",
+        "fabric_grade", "highest_by", "lowest_by", "short_governs", "long_governs", "not_known",
+        "remarks", "mode", "drylay_version", "solver_version", "families", "case_digest",
+        "brief_digest", "stock_digest",
+    }
+)  # fmt: skip
 #: What is told of one case is no book.
 MOST_TOLD = 2_000
 

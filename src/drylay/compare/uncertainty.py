@@ -19,7 +19,7 @@ from drylay.compare.sampled_lives import with_lives
 from drylay.compare.sampling import MOST_SAMPLES, latin_hypercube, scipy_faults, seed_faults
 from drylay.compare.spreads import LIVES, drawn, read_spreads
 from drylay.compare.study_model import Assumed, Case, Row, Sampled, Uncertainty
-from drylay.compare.study_row import own_columns
+from drylay.compare.study_row import WORDS, own_columns
 from drylay.compare.years import Money, read_hour_price, read_rate_ratio
 from drylay.errors import Fault, InputError
 from drylay.intake.keys import count, number
@@ -137,7 +137,7 @@ def _read_of(of: object, wrong: list[Fault]) -> tuple[str, ...]:
     if not isinstance(of, list | tuple) or not of:
         wrong.append(Fault(path="of", found=shown(of), wanted="a list of figures of a row"))
         return ()
-    known = tuple(sorted(own_columns() - {"case"}))
+    known = tuple(sorted(own_columns() - {"case"} - WORDS))
     for at, name in enumerate(of):
         if name not in known:
             near = nearest_of(name, known)
