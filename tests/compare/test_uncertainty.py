@@ -258,9 +258,16 @@ def test_samples_fill_a_spread_evenly_and_blocked_ones_are_counted(
 
 
 def test_a_word_is_no_figure(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(verb, "compare", linear)
-    with pytest.raises(InputError, match="of: found title, wanted a figure"):
-        uncertainty(shed(), stock=STOCK, spreads={PRICE: (1, 2)}, samples=2, of=("title",))
+    def built(*given: Any, **named: Any) -> Any:
+        return ({**row, "buildable": True} for row in linear(*given, **named))
+
+    monkeypatch.setattr(verb, "compare", built)
+    named: Any = {"stock": STOCK, "spreads": {PRICE: (1, 2)}, "samples": 2}
+    with pytest.raises(InputError, match="of: found buildable, wanted a figure"):
+        uncertainty(shed(), of=("buildable",), **named)
+    monkeypatch.setattr(verb, "compare", lambda cases, **_: iter(()) if not cases else 1 / 0)
+    with pytest.raises(InputError, match=r'of\[0\]: found "title", wanted a figure'):
+        uncertainty(shed(), of=("title",), **named)
 
 
 WRONG: SpreadsOf = {
