@@ -250,10 +250,10 @@ def test_no_answer_takes_the_name_of_another_file(name: str) -> None:
 
 def test_a_question_without_an_answer_takes_no_other_away(tmp_path: Path) -> None:
     wrong = {**AREA, "where": {"rows": 10**5000}}
-    told_of = {"what": "side_by_side", "by": ALONG, "of": ["title"]}
+    told_of = {"what": "side_by_side", "by": ALONG, "where": {"total": -1.5}}
     with pytest.raises(InputError) as told:
         run_study(read_study(asked(wrong, AREA, told_of)), out=tmp_path)
-    assert [fault.path for fault in told.value.faults] == ["pareto-1.where", "side-by-side-3.title"]
+    assert [fault.path for fault in told.value.faults] == ["pareto-1.where", "side-by-side-3.where"]
     assert {"pareto-2.csv", "rows.csv", "study.txt"} <= {path.name for path in tmp_path.iterdir()}
 
 

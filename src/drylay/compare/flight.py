@@ -27,7 +27,7 @@ from drylay.errors import Cancelled, Fault, InputError
 from drylay.planner.job import CancelToken
 
 #: A chunk is to take so long: a task costs some milliseconds wherever it is sent. Measured of
-#: processes and of Dask, docs/studies.md.
+#: processes and of Dask, docs/executors.md.
 CHUNK_S = 2.0
 MOST_IN_CHUNK = 64
 #: Chunks in flight for each worker, and how far planning may run ahead of the row told last.

@@ -27,7 +27,8 @@ def check_questions(study: Study, **how: Any) -> None:
         InputError: Something cannot be asked; lists every fault.
     """
     wrong: list[Fault] = []
-    checked = {**how, "cancel": SET, "journal": None, "executor": None, "workers": None}
+    checked = {**how, "cancel": SET, "journal": None, "executor": None, "workers": None,
+               "most_s": None}  # fmt: skip
     for question in study.questions:
         if isinstance(question, DecksQuestion):
             with suppress(Cancelled):

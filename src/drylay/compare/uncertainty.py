@@ -59,6 +59,7 @@ def uncertainty(
     hour_price: Money | None = None,
     progress: Progress | None = None,
     cancel: CancelToken | None = None,
+    most_s: float | None = None,
 ) -> Uncertainty:
     """Return what a brief comes to in `samples` draws of what is not certain, as quantiles.
 
@@ -90,6 +91,7 @@ def uncertainty(
         hour_price: What an hour of upkeep is worth; without it hours are told and not priced.
         progress: Called as `progress("planned", done, total)`; `total` counts different plans.
         cancel: Asked `is_set()` between plans and while cutting.
+        most_s: As `compare` takes it: a time limit against what loops for ever.
 
     Raises:
         InputError: Something handed in cannot be used, or scipy is not installed (the extra
@@ -102,7 +104,7 @@ def uncertainty(
     planned = partial(
         compare, stock=stock, families=families, local_rules=local_rules, bases=bases, mode=mode,
         executor=executor, workers=workers, journal=journal, rate_ratio=rate_ratio,
-        hour_price=hour_price, progress=progress, cancel=cancel,
+        hour_price=hour_price, progress=progress, cancel=cancel, most_s=most_s,
     )  # fmt: skip
     wrong = [*_number_faults(samples, seed), *scipy_faults()]
     figures, shares = _read_of(of, wrong), _read_ratios(ratios, wrong)
