@@ -319,7 +319,7 @@ def test_a_choice_of_lengths_has_its_bound_beneath() -> None:
     told = texts(svg)
     assert "2: 2400, 3600 mm; 80 GBP, no order of them below 80" in told
     assert told.count("sawn from") == 1
-    assert "each deck by itself 90; sawn from 6 of 2400, 2 of 3600 mm" in told
+    assert "each deck by itself 90; sawn from 6 of 2400 mm, 2 of 3600 mm" in told
     assert "The mix: 3 of Shed" in told
     assert "Not in the mix: X, no" in told
 

@@ -22,6 +22,7 @@ from drylay.compare.merchant_asked import (
 )
 from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
 from drylay.compare.merchant_plans import Planning, audited, plan_or_why, planning, shelf
+from drylay.compare.merchant_units import units_of
 from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.intake.values import unfit
@@ -124,6 +125,7 @@ def holding_prices(
         articles=tuple(used) if codes is None else codes,
         prices=tuple(prices),
         refused=tuple(refused),
+        units=units_of(each.brief for each in asked),
     )
 
 

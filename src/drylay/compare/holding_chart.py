@@ -8,6 +8,7 @@ from drylay.compare.chart_axes import value_told, with_unit
 from drylay.compare.chart_rows import NamedRow, RowPanel, bar, hatched, row_panel, rows_drawn
 from drylay.compare.chart_sheet import TOP_MM, chart
 from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
+from drylay.compare.merchant_units import length_called
 from drylay.papers.model import Shape
 from drylay.papers.wording import clean, many
 
@@ -35,7 +36,8 @@ def svg_of(found: HoldingPrices) -> bytes:
     if any(price.holds is None for price in shown):
         figures.append(max(figures) + abs(max(figures)) * BEYOND_RATIO)
     panel = row_panel(
-        figures, map(_row, shown), title=with_unit("price", clean(found.currency, 8)),
+        figures, [_row(each, found.units) for each in shown],
+        title=with_unit("price", clean(found.currency, 8)),
         top_mm=TOP_MM - 3.0, with_zero=True,
     )  # fmt: skip
     return chart(
@@ -75,14 +77,14 @@ def _weight(price: HoldingPrice) -> tuple[int, float]:
     return (0, 0.0) if price.holds is None else (1, -float(price.holds - price.total))
 
 
-def _row(price: HoldingPrice) -> NamedRow:
+def _row(price: HoldingPrice, units: str) -> NamedRow:
     names = _names(clean(price.name, MOST_NAME))
     if price.holds is None:
         other = "" if price.dearest == price.total else f"; else {value_told(price.dearest)}"
         told = f"{value_told(price.total)}, no price holds{other}"
-        return NamedRow(names=names, words=(told, f"needs {_lengths(price)}"))
+        return NamedRow(names=names, words=(told, f"needs {_lengths(price, units)}"))
     told = f"{value_told(price.total)}, holds at {value_told(price.holds)}"
-    worst = (f"worst without {_length(price.worst)}",) if price.worst is not None else ()
+    worst = (f"worst without {_length(price.worst, units)}",) if price.worst is not None else ()
     return NamedRow(names=names, words=(told, *worst))
 
 
@@ -103,14 +105,15 @@ def _spoken(price: HoldingPrice, row: NamedRow) -> str:
     return f"{clean(price.name, MOST_NAME)}: {', '.join(row.words)}"
 
 
-def _lengths(price: HoldingPrice) -> str:
+def _lengths(price: HoldingPrice, units: str) -> str:
     more = len(price.loses) - 1
     rest = f", {many(more, 'more')}" if more > 0 else ""
-    return f"{', '.join(map(_length, price.loses[:1]))}{rest}" or "some length"
+    first = [_length(each, units) for each in price.loses[:1]]
+    return f"{', '.join(first)}{rest}" or "some length"
 
 
-def _length(lost: tuple[str, float]) -> str:
-    return f"{clean(lost[0], MOST_NAME)} {value_told(lost[1])} mm"
+def _length(lost: tuple[str, float], units: str) -> str:
+    return f"{clean(lost[0], MOST_NAME)} {length_called(lost[1], units)}"
 
 
 def _drawn(shown: Sequence[HoldingPrice], panel: RowPanel) -> Iterator[Shape]:

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from drylay.compare.lengths_kept_told import MOST_NAME, MOST_WHY
 from drylay.compare.merchant_model import HoldingPrice, HoldingPrices
+from drylay.compare.merchant_units import METRIC, length_called
 from drylay.compare.study_model import Row
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.wording import clean
@@ -37,7 +38,11 @@ def rows_of(answer: HoldingPrices) -> tuple[Row, ...]:
 
 def gone_told(gone: tuple[tuple[str, float], ...]) -> str:
     """Return lengths with their articles as a text: "DB-28-145 3600 mm, FT-45-145 2400 mm"."""
-    return ", ".join(f"{clean(code, MOST_NAME)} {mm:g} mm" for code, mm in gone)
+    return _gone(gone, METRIC)
+
+
+def _gone(gone: tuple[tuple[str, float], ...], units: str) -> str:
+    return ", ".join(f"{clean(code, MOST_NAME)} {length_called(mm, units)}" for code, mm in gone)
 
 
 def text_of(answer: HoldingPrices) -> str:
@@ -56,7 +61,8 @@ def _lines(answer: HoldingPrices) -> Iterator[str]:
         yield from heading("WHAT CANNOT BE DONE WITHOUT")
         yield from points(
             f"{clean(price.name, MOST_NAME)} cannot be built without any one of "
-            f"{gone_told(price.loses)}; with any other length gone {price.dearest:f} is enough."
+            f"{_gone(price.loses, answer.units)}; with any other length gone "
+            f"{price.dearest:f} is enough."
             for price in lost
         )
     if answer.prices:
@@ -72,7 +78,7 @@ def _lines(answer: HoldingPrices) -> Iterator[str]:
 def _priced(answer: HoldingPrices) -> Iterator[str]:
     """Yield a line for each deck; a name too long for its column stands in a line above it."""
     head = ("deck", f"now, {clean(answer.currency, 8)}", "holds", "with this gone")
-    first, *lines = table([head, *map(_cells, answer.prices)], "<>><")
+    first, *lines = table([head, *(_cells(each, answer.units) for each in answer.prices)], "<>><")
     yield first
     for price, line in zip(answer.prices, lines, strict=True):
         if _is_long(price):
@@ -84,8 +90,8 @@ def _is_long(price: HoldingPrice) -> bool:
     return len(clean(price.name, MOST_NAME)) > NAME_WIDTH
 
 
-def _cells(price: HoldingPrice) -> tuple[str, ...]:
+def _cells(price: HoldingPrice, units: str) -> tuple[str, ...]:
     holds = "none" if price.holds is None else f"{price.holds:f}"
-    worst = gone_told((price.worst,)) if price.worst else "none makes it dearer"
+    worst = _gone((price.worst,), units) if price.worst else "none makes it dearer"
     name = "" if _is_long(price) else clean(price.name, MOST_NAME)
     return name, f"{price.total:f}", holds, worst

@@ -19,6 +19,7 @@ from drylay.compare.merchant_asked import (
 )
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
 from drylay.compare.merchant_plans import Planning, audited, planning, shelf, unsound
+from drylay.compare.merchant_units import units_of
 from drylay.counting import counted
 from drylay.cutting.model import CutPlan
 from drylay.cutting.together import cut_together, merged
@@ -114,6 +115,7 @@ def lengths_to_keep(
         joint_price=money(price or 0, stock.minor_digits),
         looked=search.looks,
         exact=all(whole for _, whole in choices),
+        units=units_of(each.brief for each in asked),
     )
 
 

@@ -16,6 +16,7 @@ from drylay.compare.chart_sheet import (
     panel_of,
 )
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
+from drylay.compare.merchant_units import length_called, lengths_called
 from drylay.papers.lettering import Point
 from drylay.papers.model import FINE_MM, MEMBER_MM, THIN_MM, Box, Line, Ring, Shape, Trace
 from drylay.papers.wording import clean, many
@@ -93,7 +94,7 @@ def _shapes(
     falls = (point for ends in zip(costs, bounds, strict=True) for point in along(ends))
     crowd = crowd_of((*along(costs), *along(aparts), *falls))
     labels = [
-        (_at(panel, each, each.cost), _lengths(each))
+        (_at(panel, each, each.cost), _lengths(each, found.units))
         for each in chosen if len(each.lengths_mm) <= MOST_LABELLED
     ]  # fmt: skip
     yield from labelled(labels, panel=panel, taken=[], crowd=crowd)
@@ -125,10 +126,10 @@ def _falls(costs: Sequence[Point], bounds: Sequence[Point]) -> Iterator[Shape]:
             yield Line(layer="bound", x1_mm=x, y1_mm=y, x2_mm=x, y2_mm=low, pen_mm=FINE_MM)
 
 
-def _lengths(choice: KeptLengths) -> str:
-    named = ", ".join(value_told(size) for size in choice.lengths_mm[:MOST_LENGTHS])
+def _lengths(choice: KeptLengths, units: str) -> str:
+    named = lengths_called(choice.lengths_mm[:MOST_LENGTHS], units)
     more = len(choice.lengths_mm) - MOST_LENGTHS
-    return f"{named} mm and {more} more" if more > 0 else f"{named} mm"
+    return f"{named} and {more} more" if more > 0 else named
 
 
 def _unlike(choices: Sequence[KeptLengths]) -> list[list[KeptLengths]]:
@@ -144,17 +145,20 @@ def _told(found: LengthsToKeep, alike: Sequence[KeptLengths]) -> str:
     bound, best = value_told(choice.bound), value_told(min(each.best_bound for each in alike))
     apart = "not known" if choice.apart is None else value_told(choice.apart)
     return (
-        f"{counts}: {_lengths(choice)}; {cost}, no order of them below {bound}, of any choice "
-        f"of so many none below {best}; each deck by itself {apart}{_cut_from(choice)}"
+        f"{counts}: {_lengths(choice, found.units)}; {cost}, no order of them below {bound}, "
+        f"of any choice of so many none below {best}; each deck by itself {apart}"
+        f"{_cut_from(choice, found.units)}"
     )
 
 
-def _cut_from(choice: KeptLengths) -> str:
+def _cut_from(choice: KeptLengths, units: str) -> str:
     """Return how many of each length the mix is sawn from: spares are not in it."""
-    named = [f"{count} of {value_told(size)}" for size, count in choice.bought[:MOST_LENGTHS]]
+    named = [
+        f"{count} of {length_called(size, units)}" for size, count in choice.bought[:MOST_LENGTHS]
+    ]
     more = len(choice.bought) - MOST_LENGTHS
     rest = f" and {many(more, 'more length')}" if more > 0 else ""
-    return f"; sawn from {', '.join(named)} mm{rest}" if named else ""
+    return f"; sawn from {', '.join(named)}{rest}" if named else ""
 
 
 def _more(found: LengthsToKeep, chosen: Sequence[Sequence[KeptLengths]]) -> Iterator[str]:

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
+from drylay.compare.merchant_units import IMPERIAL, bought_called, lengths_called
 from drylay.compare.study_model import Row
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.wording import clean, many, money
@@ -62,8 +63,9 @@ def text_of(answer: LengthsToKeep) -> str:
 def _lines(answer: LengthsToKeep) -> Iterator[str]:
     title = f"Which lengths of {clean(answer.article, MOST_NAME)} to keep"
     yield from heading(title, "=")
+    on_sale = lengths_called(answer.on_sale_mm, answer.units)
     mix = ", ".join(f"{count} x {clean(name, MOST_NAME)}" for name, count in answer.decks)
-    yield from para(f"For {mix or 'no deck'}. On sale: {lengths_told(answer.on_sale_mm)} mm.")
+    yield from para(f"For {mix or 'no deck'}. On sale: {on_sale}.")
     if answer.choices:
         yield from ("", *table(list(_cells(answer)), ">>>><"))
         yield from heading("HOW IT IS KNOWN")
@@ -78,20 +80,22 @@ def _lines(answer: LengthsToKeep) -> Iterator[str]:
 
 def _cells(answer: LengthsToKeep) -> Iterator[tuple[str, ...]]:
     code = clean(answer.currency, 8)
-    yield "kept", f"one order, {code}", "deck by deck", "gap", "buys, mm"
+    buys = "buys" if answer.units == IMPERIAL else "buys, mm"
+    yield "kept", f"one order, {code}", "deck by deck", "gap", buys
     for choice in answer.choices:
         apart = "-" if choice.apart is None else f"{choice.apart:f}"
         gap = f"{choice.cost - choice.best_bound:f}"
-        first, *more = buys_told(choice)
+        first, *more = buys_told(choice, answer.units)
         yield str(choice.count), f"{choice.cost:f}", apart, gap, first
         yield from (("", "", "", "", lengths) for lengths in more)
 
 
-def buys_told(choice: KeptLengths) -> list[str]:
+def buys_told(choice: KeptLengths, units: str) -> list[str]:
     """Return how many of each length kept, in lines that a table has room for, none cut off."""
     many_of = dict(choice.bought)
-    told = [f"{many_of.get(mm, 0)} x {mm:g}" for mm in choice.lengths_mm]
-    return [", ".join(told[at : at + IN_A_LINE]) for at in range(0, len(told), IN_A_LINE)]
+    told = [(mm, many_of.get(mm, 0)) for mm in choice.lengths_mm]
+    starts = range(0, len(told), IN_A_LINE)
+    return [bought_called(told[at : at + IN_A_LINE], units) for at in starts]
 
 
 def _known(answer: LengthsToKeep) -> Iterator[str]:

@@ -38,7 +38,8 @@ class LengthsToKeep:
     `decks` are those reckoned with, and how many of each; `cannot` names the others, with the
     reason. `joint_price` is what a joint is reckoned at, whatever is kept. There is no choice for
     a number of lengths that some deck cannot be cut from. `looked` counts the choices that were
-    looked at; `exact` says that no choice was left out for want of work.
+    looked at; `exact` says that no choice was left out for want of work. `units` are those that all
+    decks are told in, "metric" where they are unlike.
     """
 
     article: str
@@ -50,6 +51,7 @@ class LengthsToKeep:
     joint_price: Decimal
     looked: int
     exact: bool
+    units: str = "metric"
 
     def measures(self) -> tuple[Row, ...]:
         """Return the choices as flat rows, for tables; the names are the same in each."""
@@ -103,7 +105,7 @@ class PriceBreaks:
     `here` is the price in the stock. Spans stand in rising order of price, one coin apart, none
     where no brief has a plan. `tried` counts the plans made. `cannot` names briefs without a plan,
     with the reason; `remarks` what else is to be known of a brief: what is held, and where another
-    order could lie hidden within a span, and why.
+    order could lie hidden within a span, and why. `units` are those that all decks are told in.
     """
 
     article: str
@@ -114,6 +116,7 @@ class PriceBreaks:
     tried: int
     cannot: tuple[tuple[str, str], ...] = ()
     remarks: tuple[tuple[str, str], ...] = ()
+    units: str = "metric"
 
     def measures(self) -> tuple[Row, ...]:
         """Return the spans as flat rows, for tables; the names are the same in each."""
@@ -164,13 +167,14 @@ class HoldingPrices:
     """A price list that stays good if any one length sells out.
 
     `articles` are those whose lengths were taken away; `refused` names decks that cannot be built
-    with every length on sale, with the reason.
+    with every length on sale, with the reason. `units` are those that all decks are told in.
     """
 
     currency: str
     articles: tuple[str, ...]
     prices: tuple[HoldingPrice, ...]
     refused: tuple[tuple[str, str], ...]
+    units: str = "metric"
 
     def measures(self) -> tuple[Row, ...]:
         """Return the prices as flat rows, for tables; the names are the same in each."""

@@ -21,6 +21,7 @@ from drylay.compare.merchant_asked import (
 )
 from drylay.compare.merchant_model import PriceBreaks, PriceSpan
 from drylay.compare.merchant_plans import Planning, audited, plan_or_why, planning, shelf, unsound
+from drylay.compare.merchant_units import units_of
 from drylay.compare.price_lines import Run, Seen, runs_of, same, seen_of
 from drylay.compare.price_remarks import gap_remark, held_joints, is_steady, remarks_of
 from drylay.compare.price_winners import Win, wins_of
@@ -176,6 +177,7 @@ def price_breaks(
         tried=sum(len(deck.seen) for deck in seen.values()),
         cannot=tuple(cannot),
         remarks=tuple(remarks),
+        units=units_of(each.brief for each in asked),
     )
 
 

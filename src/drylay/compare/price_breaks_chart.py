@@ -16,6 +16,7 @@ from drylay.compare.chart_sheet import (
     panel_of,
 )
 from drylay.compare.merchant_model import PriceBreaks, PriceSpan
+from drylay.compare.merchant_units import length_called
 from drylay.papers.lettering import Point
 from drylay.papers.model import FINE_MM, MEMBER_MM, OUTLINE_MM, THIN_MM, Line, Ring, Shape, Trace
 from drylay.papers.wording import clean, many
@@ -38,7 +39,7 @@ def svg_of(found: PriceBreaks) -> bytes:
     panel = _panel(found)
     chosen = _chosen(found)
     told = tuple(f"{number}: {_told(found, span)}" for number, span in enumerate(chosen, start=1))
-    title = f"{clean(found.article, MOST_NAME)} of {value_told(found.length_mm)} mm"
+    title = f"{clean(found.article, MOST_NAME)} of {length_called(found.length_mm, found.units)}"
     return chart(
         _shapes(found, panel, chosen),
         name="price-breaks",
@@ -135,7 +136,7 @@ def _range(first: Decimal, last: Decimal) -> str:
 
 
 def _bought(found: PriceBreaks, span: PriceSpan) -> str:
-    lengths = [f"{count} of {value_told(size)} mm" for size, count in span.bought]
+    lengths = [f"{count} of {length_called(size, found.units)}" for size, count in span.bought]
     more = len(lengths) - MOST_LENGTHS
     rest = f" and {many(more, 'more length')}" if more > 0 else ""
     none = f"none of {clean(found.article, MOST_NAME)}"

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from drylay.compare.lengths_kept_told import MOST_NAME, MOST_WHY, bought_told
 from drylay.compare.merchant_model import PriceBreaks, PriceSpan
+from drylay.compare.merchant_units import bought_called, length_called
 from drylay.compare.study_model import Row
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.wording import clean, many, money
@@ -52,7 +53,7 @@ def text_of(answer: PriceBreaks) -> str:
 
 
 def _lines(answer: PriceBreaks) -> Iterator[str]:
-    of = f"{clean(answer.article, MOST_NAME)} {answer.length_mm:g} mm"
+    of = f"{clean(answer.article, MOST_NAME)} {length_called(answer.length_mm, answer.units)}"
     yield from heading(f"Prices of {of}: where something else is cheapest", "=")
     yield from para(f"It costs {money(answer.here, answer.currency)} in the stock.")
     for span in answer.spans:
@@ -83,5 +84,6 @@ def _span(answer: PriceBreaks, span: PriceSpan) -> Iterator[str]:
         totals += f" to {span.total_last:f}"
     yield from para(f"At {prices} {code}: {clean(span.name, MOST_NAME)}")
     gap = f", up to {span.gap:f} over the least" if span.gap else ""
-    rows = [("  buys", bought_told(span.bought)), ("  order", f"{totals} {code}{gap}")]
+    buys = bought_called(span.bought, answer.units)
+    rows = [("  buys", buys), ("  order", f"{totals} {code}{gap}")]
     yield from table(rows, "<<")
