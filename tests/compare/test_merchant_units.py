@@ -1,5 +1,6 @@
 """A merchant's answers call lengths as his decks are told: in feet where all of them are."""
 
+from decimal import Decimal
 from typing import Any
 
 import pytest
@@ -17,6 +18,17 @@ FEET = MM.replace("units", "imperial")
 def test_feet_only_where_all_decks_are_told_in_them() -> None:
     assert units_of([FEET, FEET]) == "imperial"
     assert units_of([FEET, MM]) == units_of([MM]) == units_of([]) == "metric"
+
+
+def test_sizes_of_decks_told_in_feet_are_too() -> None:
+    """8 ft = 2438.4 mm, 10 ft = 3048; a metric deck among them, and all are in mm."""
+    sold = ((2438.4, 5), (3048.0, 5), (3352.8, 7))
+    rows = [{"cover.along_mm": mm, "total": Decimal(cost), "units": "imperial",
+             "outcome": "planned"} for mm, cost in sold]  # fmt: skip
+    told = str(drylay.cost_by_size(rows, "cover.along_mm"))
+    assert "  8 ft to 10 ft  5\n  11 ft          7  2 more\n" in told
+    rows += [{"cover.along_mm": 3400, "total": Decimal(8), "units": "metric", "outcome": "planned"}]
+    assert "2438.4 to 3048 mm  5" in str(drylay.cost_by_size(rows, "cover.along_mm"))
 
 
 def test_lengths_are_called_as_they_are_sold() -> None:

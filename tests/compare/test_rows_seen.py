@@ -21,7 +21,7 @@ def deck(case: int, gap: object, codes: str = "") -> dict[str, object]:
         "case": case, "cover.along_mm": 2000 + case, "outcome": "blocked" if codes else "planned",
         "codes": codes, "stop_codes": "", "buildable": not codes,
         "total": None if codes else Decimal(100 + case), "cover_m2": 2.0 + case, "gap": gap,
-        "currency": "GBP",
+        "currency": "GBP", "units": "metric",
     }  # fmt: skip
 
 

@@ -6,6 +6,7 @@ from itertools import groupby, pairwise
 
 from attrs import frozen
 
+from drylay.compare.merchant_units import IMPERIAL, METRIC
 from drylay.compare.row_reading import (
     LENGTH,
     MOST_NAMED,
@@ -79,7 +80,14 @@ def cost_by_size(rows: Iterable[Row], size: str, *, cost: str = "total", by: str
         steps=tuple(step for line in lines for step in _steps(line)),
         without=sizes.count(None),
         seen=seen_in(read),
+        units=_units(read),
     )
+
+
+def _units(rows: Sequence[Row]) -> str:
+    """Return the units of all decks that tell theirs, metric where they are unlike."""
+    told = {str(row["units"]) for row in rows if row.get("units")}
+    return IMPERIAL if told == {IMPERIAL} else METRIC
 
 
 def _is_length(rows: Sequence[Row], size: object, wrong: list[Fault]) -> bool:

@@ -5,12 +5,14 @@ from decimal import Decimal
 
 from attrs import frozen
 
+from drylay.compare.merchant_units import IMPERIAL
 from drylay.compare.row_reading import told_value
 from drylay.compare.rows_seen import gaps_told, stops_told
 from drylay.compare.side_by_side_told import CALLED
 from drylay.compare.study_model import Row, SizeCosts, SizeLine
 from drylay.papers.layout import heading, para, table
 from drylay.papers.wording import clean, many
+from drylay.units import length_text
 
 #: So many flats are told in words: the rest stands in the table.
 MOST_TOLD = 120
@@ -70,7 +72,7 @@ def text_of(answer: SizeCosts) -> str:
         flats = _flats(line)
         if room > 0:
             lines += heading(clean(line.name)) if answer.by else [""]
-            lines += table(list(_cells(flats[:room])), "<>>")
+            lines += table(list(_cells(flats[:room], answer.units)), "<>>")
         room -= len(flats)
     if room < 0:
         lines += ["", f"{many(-room, 'more line')} in the table."]
@@ -116,15 +118,22 @@ def _flats(line: SizeLine) -> list[_Flat]:
     return flats
 
 
-def _cells(flats: Sequence[_Flat]) -> Iterator[tuple[str, str, str]]:
+def _cells(flats: Sequence[_Flat], units: str) -> Iterator[tuple[str, str, str]]:
     before: Decimal | None = None
     for flat in flats:
-        sizes = told_value(flat.first_mm)
+        sizes = _size(flat.first_mm, units, alone=flat.count == 1)
         if flat.count > 1:
-            sizes += f" to {told_value(flat.last_mm)}"
+            sizes += f" to {_size(flat.last_mm, units)}"
         cost = "no cost" if flat.cost is None else told_value(flat.cost)
-        yield f"  {sizes} mm", cost, _changed(before, flat.cost)
+        yield f"  {sizes}", cost, _changed(before, flat.cost)
         before = flat.cost
+
+
+def _size(size_mm: float, units: str, *, alone: bool = True) -> str:
+    """Return a size: "2400 mm", "8 ft"; the first of two in mm without its unit."""
+    if units == IMPERIAL:
+        return length_text(size_mm, units)
+    return f"{told_value(size_mm)} mm" if alone else told_value(size_mm)
 
 
 def _changed(before: Decimal | None, after: Decimal | None) -> str:

@@ -182,7 +182,7 @@ class SizeLine:
 class SizeCosts:
     """What a size costs, line by line (one for each value of `by`), with every step of it.
 
-    `without` counts the rows that tell no size.
+    `without` counts the rows that tell no size; `units` are those of all the others.
     """
 
     size: str
@@ -193,6 +193,7 @@ class SizeCosts:
     steps: tuple[SizeStep, ...]
     without: int = 0
     seen: RowsSeen = RowsSeen()
+    units: str = "metric"
 
     def measures(self) -> tuple[Row, ...]:
         """Return costs and steps as flat rows, for tables; the names are the same in each."""

@@ -23,7 +23,7 @@ ROWS, TEXT = "rows.csv", "study.txt"
 #: Of codes met in a study the text names so many.
 MOST_CODES = 12
 #: What of every row is kept for the answers, whatever they ask.
-KEPT = ("case", "outcome", "codes", "buildable", "stop_codes", "currency", "gap")
+KEPT = ("case", "outcome", "codes", "buildable", "stop_codes", "currency", "gap", "units")
 
 
 @define(kw_only=True)
