@@ -92,6 +92,8 @@ def brief_replace(brief: Brief, path: str, value: object) -> Brief:
 def put_at(plain: dict[str, Any], path: str, value: object) -> None:
     """Change the value at a path of a brief's plain data, None to leave a wish out.
 
+    A section that is no table takes no key and stays as it is: the reader tells what it found.
+
     Raises:
         UnknownPathError: The path names no key of a brief.
     """
@@ -103,7 +105,8 @@ def put_at(plain: dict[str, Any], path: str, value: object) -> None:
         table = plain
         if section:
             table = plain[section[0]] = plain.get(section[0]) or {}
-        _put(table, name, _plain_value(value))
+        if isinstance(table, dict):
+            _put(table, name, _plain_value(value))
     else:
         raise UnknownPathError(path, _nearest_paths(path))
 

@@ -1,17 +1,18 @@
 """Lengths to keep as they are told: flat rows for tables, and text for people."""
 
 from collections.abc import Iterator
+from textwrap import wrap
 
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
 from drylay.compare.merchant_units import IMPERIAL, bought_called, lengths_called
 from drylay.compare.study_model import Row
-from drylay.papers.layout import heading, para, points, table
+from drylay.papers.layout import COLUMNS, GLUE, heading, para, points, table
 from drylay.papers.wording import clean, many, money
 
 #: Names of decks stand whole; a reason may be as long as all stops of a plan.
 MOST_NAME, MOST_WHY = 60, 2000
-#: A line holds so many lengths: more stand in lines of their own beneath.
-IN_A_LINE = 3
+#: Spaces between a table's columns.
+BETWEEN = 2
 #: What every choice holds fixed, and what no figure of it has in it.
 HELD = (
     "Each deck is planned with every length on sale up to the longest kept. From a choice of "
@@ -67,7 +68,7 @@ def _lines(answer: LengthsToKeep) -> Iterator[str]:
     mix = ", ".join(f"{count} x {clean(name, MOST_NAME)}" for name, count in answer.decks)
     yield from para(f"For {mix or 'no deck'}. On sale: {on_sale}.")
     if answer.choices:
-        yield from ("", *table(list(_cells(answer)), ">>>><"))
+        yield from ("", *_table(answer))
         yield from heading("HOW IT IS KNOWN")
         yield from points((*_known(answer), *HELD))
     else:
@@ -78,24 +79,35 @@ def _lines(answer: LengthsToKeep) -> Iterator[str]:
                           for name, why in answer.cannot)  # fmt: skip
 
 
-def _cells(answer: LengthsToKeep) -> Iterator[tuple[str, ...]]:
+def _table(answer: LengthsToKeep) -> list[str]:
+    """Return the choices line by line, what each buys in as many lines as the page has room for."""
     code = clean(answer.currency, 8)
-    buys = "buys" if answer.units == IMPERIAL else "buys, mm"
-    yield "kept", f"one order, {code}", "deck by deck", "gap", buys
-    for choice in answer.choices:
-        apart = "-" if choice.apart is None else f"{choice.apart:f}"
-        gap = f"{choice.cost - choice.best_bound:f}"
-        first, *more = buys_told(choice, answer.units)
-        yield str(choice.count), f"{choice.cost:f}", apart, gap, first
-        yield from (("", "", "", "", lengths) for lengths in more)
+    cells = [("kept", f"one order, {code}", "deck by deck", "gap"), *map(_cells, answer.choices)]
+    head = "buys" if answer.units == IMPERIAL else "buys, mm"
+    buys = [head, *(_buys(choice, answer.units) for choice in answer.choices)]
+    room = COLUMNS - len(table(cells, ">>>>")[0]) - BETWEEN
+    lines = [wrap(each, max(room, 1), break_long_words=False) for each in buys]
+    return table(
+        [
+            (*("" if at else cell for cell in own), line.replace(GLUE, " "))
+            for own, each in zip(cells, lines, strict=True)
+            for at, line in enumerate(each)
+        ],
+        ">>>><",
+    )
 
 
-def buys_told(choice: KeptLengths, units: str) -> list[str]:
-    """Return how many of each length kept, in lines that a table has room for, none cut off."""
+def _cells(choice: KeptLengths) -> tuple[str, ...]:
+    apart = "-" if choice.apart is None else f"{choice.apart:f}"
+    gap = f"{choice.cost - choice.best_bound:f}"
+    return str(choice.count), f"{choice.cost:f}", apart, gap
+
+
+def _buys(choice: KeptLengths, units: str) -> str:
+    """Return how many of each length kept, none cut off: no line ends inside of one."""
     many_of = dict(choice.bought)
-    told = [(mm, many_of.get(mm, 0)) for mm in choice.lengths_mm]
-    starts = range(0, len(told), IN_A_LINE)
-    return [bought_called(told[at : at + IN_A_LINE], units) for at in starts]
+    told = (bought_called([(mm, many_of.get(mm, 0))], units) for mm in choice.lengths_mm)
+    return ", ".join(each.replace(" ", GLUE) for each in told)
 
 
 def _known(answer: LengthsToKeep) -> Iterator[str]:

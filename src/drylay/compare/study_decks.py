@@ -117,7 +117,7 @@ def _spread(
     given = answers.get("spreads")
     parts: dict[str, tuple[str, ...]] = {}
     if isinstance(given, Mapping):
-        told = {".".join(each): (each, value) for each, value in paths_in(given)}
+        told = _told_once(reading, (*keys, "spreads"), given)
         parts = {path: each for path, (each, _) in told.items()}
         answers["spreads"] = given = {
             path: None if path in LIVES and value == BY_FAMILY else value
@@ -131,6 +131,20 @@ def _spread(
         path = re.sub(r"\[\d+\]$", "", each.path)
         report(reading, (*keys, "spreads", *parts.get(path, ())), evolve(each, path=""))
     return evolve(question, named=tuple(answers.items()), decks=(("", cases.brief, 1),))
+
+
+def _told_once(
+    reading: Reading, keys: Keys, given: Mapping[str, Any]
+) -> dict[str, tuple[tuple[str, ...], object]]:
+    """Return each path with the parts it is told in and what stands there; twice is a fault."""
+    told: dict[str, tuple[tuple[str, ...], object]] = {}
+    for parts, value in paths_in(given):
+        path = ".".join(parts)
+        if path in told:
+            twice = fault("the path twice, dotted and whole", "each path once")
+            report(reading, (*keys, path), twice)
+        told[path] = parts, value
+    return told
 
 
 def _of_decks(
