@@ -1,4 +1,7 @@
-"""Decimals as money is counted in, whatever the caller, or a plugin, has set for his own thread."""
+"""Decimals as money and lengths are counted in, whatever the caller has set for his own thread.
+
+What a plugin sets is kept from us where it is asked (`drylay.plugins`).
+"""
 
 from collections.abc import Callable
 from decimal import (
@@ -21,7 +24,10 @@ Answer = TypeVar("Answer")
 
 
 def counted(ask: Callable[Given, Answer]) -> Callable[Given, Answer]:
-    """Return a verb that counts money by decimals of our own: a host's six digits cut it off."""
+    """Return a verb that counts by decimals of our own, the host's kept for it.
+
+    Six digits cut off money and, counted in 1/320 mm, a length of four metres.
+    """
 
     @wraps(ask)
     def own(*given: Given.args, **named: Given.kwargs) -> Answer:

@@ -6,6 +6,7 @@ from attrs import field, frozen
 
 from drylay.brief.outline_model import LayingWish, OutlineWish
 from drylay.brief.raised_model import GuardsWish, RaisedWish, StepsWish, StrengthWish
+from drylay.counting import counted
 
 SIDES = ("house", "right", "front", "left")
 RUNS = ("along", "across")
@@ -370,12 +371,14 @@ class Brief:
     units: str = "metric"
     overrides: tuple[Override, ...] = ()
 
+    @counted
     def to_dict(self) -> dict[str, object]:
         """Return the brief as plain data that `read_brief` takes back, for a web form."""
         from drylay.brief.codec import brief_to_dict
 
         return brief_to_dict(self)
 
+    @counted
     def replace(self, path: str, value: object) -> "Brief":
         """Return this brief with one value changed, read as `read_brief` would read it.
 

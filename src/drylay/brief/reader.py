@@ -48,6 +48,7 @@ from drylay.brief.outline_model import (
 from drylay.brief.overrides import read_overrides
 from drylay.brief.raised_model import GuardsWish, RaisedWish, StepsWish, StrengthWish
 from drylay.brief.tiles import section_keys, support_of, top_keys
+from drylay.counting import counted
 from drylay.errors import BriefError, Fault
 from drylay.intake.document import Document, keys_of, open_document, placed
 from drylay.intake.keys import Key
@@ -105,6 +106,7 @@ _INSIDE_NOUNS: dict[tuple[str, str], type] = {
 }
 
 
+@counted
 def read_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> Brief:
     """Return the brief in a TOML file or a mapping.
 
@@ -120,6 +122,7 @@ def read_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> Brief:
     return brief
 
 
+@counted
 def check_brief(source: str | os.PathLike[str] | Mapping[str, object]) -> tuple[Fault, ...]:
     """Return everything that is wrong with a brief, nothing if it can be planned from."""
     return _read(source)[1]

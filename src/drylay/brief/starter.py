@@ -6,6 +6,7 @@ from attrs import evolve
 
 from drylay.brief.model import UNITS
 from drylay.brief.starter_values import VALUES
+from drylay.counting import counted
 from drylay.errors import BriefError, Fault
 from drylay.intake.keys import choice
 from drylay.intake.values import read_choice
@@ -221,6 +222,7 @@ roof = false                    # does the deck lie on a roof, over rooms?
 """)  # noqa: E501 - a commented key stands on one line
 
 
+@counted
 def starter_brief(units: str = "metric") -> str:
     """Return a commented brief in TOML that reads back and names articles of the demo stock.
 

@@ -19,6 +19,7 @@ from drylay.compare.sampling import (
 )
 from drylay.compare.study_model import Case
 from drylay.compare.study_row import own_columns
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.keys import count as count_key
 from drylay.intake.shown import shown
@@ -73,6 +74,7 @@ class Cases:
         return (_case(self, number) for number in range(len(self)))
 
 
+@counted
 def vary(
     brief: Brief,
     values: Mapping[str, object],

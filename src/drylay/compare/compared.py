@@ -31,6 +31,7 @@ from drylay.compare.terms import (
 )
 from drylay.compare.worker import packed, row_for, unpacked
 from drylay.compare.years import Money, read_hour_price, read_rate_ratio
+from drylay.counting import counted
 from drylay.errors import Cancelled, Fault, InputError
 from drylay.intake.shown import shown
 from drylay.materials.stock_model import Catalogue
@@ -61,6 +62,7 @@ class _Study:
     most_s: float | None
 
 
+@counted
 def compare(
     cases: Cases | Iterable[Case | Brief] | Case | Brief,
     *,

@@ -5,6 +5,7 @@ from decimal import Decimal
 from attrs import frozen
 
 from drylay.compare.study_model import Row
+from drylay.counting import counted
 from drylay.cutting.model import Proof
 
 
@@ -53,12 +54,14 @@ class LengthsToKeep:
     exact: bool
     units: str = "metric"
 
+    @counted
     def measures(self) -> tuple[Row, ...]:
         """Return the choices as flat rows, for tables; the names are the same in each."""
         from drylay.compare.lengths_kept_told import rows_of
 
         return rows_of(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return the choices by file name: as text, as CSV and as a picture."""
         from drylay.compare.lengths_kept_chart import svg_of
@@ -66,12 +69,14 @@ class LengthsToKeep:
 
         return answer_papers("lengths-kept", str(self), self.measures(), svg_of(self))
 
+    @counted
     def __str__(self) -> str:
         """Return the choices as text."""
         from drylay.compare.lengths_kept_told import text_of
 
         return text_of(self)
 
+    @counted
     def _repr_svg_(self) -> str:
         from drylay.compare.lengths_kept_chart import svg_of
 
@@ -118,12 +123,14 @@ class PriceBreaks:
     remarks: tuple[tuple[str, str], ...] = ()
     units: str = "metric"
 
+    @counted
     def measures(self) -> tuple[Row, ...]:
         """Return the spans as flat rows, for tables; the names are the same in each."""
         from drylay.compare.price_breaks_told import rows_of
 
         return rows_of(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return the spans by file name: as text, as CSV and as a picture."""
         from drylay.compare.price_breaks_chart import svg_of
@@ -131,12 +138,14 @@ class PriceBreaks:
 
         return answer_papers("price-breaks", str(self), self.measures(), svg_of(self))
 
+    @counted
     def __str__(self) -> str:
         """Return the spans as text."""
         from drylay.compare.price_breaks_told import text_of
 
         return text_of(self)
 
+    @counted
     def _repr_svg_(self) -> str:
         from drylay.compare.price_breaks_chart import svg_of
 
@@ -176,12 +185,14 @@ class HoldingPrices:
     refused: tuple[tuple[str, str], ...]
     units: str = "metric"
 
+    @counted
     def measures(self) -> tuple[Row, ...]:
         """Return the prices as flat rows, for tables; the names are the same in each."""
         from drylay.compare.holding_told import rows_of
 
         return rows_of(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return the prices by file name: as text, as CSV and as a picture."""
         from drylay.compare.holding_chart import svg_of
@@ -189,12 +200,14 @@ class HoldingPrices:
 
         return answer_papers("holding", str(self), self.measures(), svg_of(self))
 
+    @counted
     def __str__(self) -> str:
         """Return the prices as text."""
         from drylay.compare.holding_told import text_of
 
         return text_of(self)
 
+    @counted
     def _repr_svg_(self) -> str:
         from drylay.compare.holding_chart import svg_of
 

@@ -4,6 +4,7 @@ from decimal import Decimal
 
 from attrs import field, frozen
 
+from drylay.counting import counted
 from drylay.findings import Finding
 from drylay.plan.model import Plan
 from drylay.reasons import Reasons
@@ -103,18 +104,21 @@ class Comparison:
     hour_price: Decimal | None
     decks: tuple[ComparedDeck, ...]
 
+    @counted
     def measures(self) -> tuple[dict[str, object], ...]:
         """Return one flat row for each alternative, for tables; the names are always the same."""
         from drylay.compare.row import flat_rows
 
         return flat_rows(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return the comparison by file name: as text, as CSV and as a chart."""
         from drylay.compare.papers import comparison_papers
 
         return comparison_papers(self)
 
+    @counted
     def __str__(self) -> str:
         """Return the comparison as text."""
         from drylay.compare.table import comparison_text

@@ -6,6 +6,7 @@ from decimal import Decimal
 from drylay.compare.row_reading import figures_in, has_column, one_currency, read_rows
 from drylay.compare.rows_seen import seen_in
 from drylay.compare.study_model import ParetoSet, Row
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown, shown_word
 
@@ -19,6 +20,7 @@ FEW = 24
 _Point = tuple[int, ...]
 
 
+@counted
 def pareto(rows: Iterable[Row], aims: Mapping[str, str]) -> ParetoSet:
     """Return the rows that no other row beats in one aim without being worse in another.
 

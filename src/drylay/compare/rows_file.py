@@ -10,6 +10,7 @@ from typing import IO
 
 from drylay.compare.row_reading import exact_of
 from drylay.compare.study_model import Row
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
 from drylay.papers.spreadsheet import Cell, table_file
@@ -17,6 +18,7 @@ from drylay.papers.spreadsheet import Cell, table_file
 KINDS = (".csv", ".jsonl")
 
 
+@counted
 def write_rows(rows: Iterable[Row], path: str | os.PathLike[str]) -> int:
     """Return how many rows were written to a file, by its ending CSV or JSON lines.
 

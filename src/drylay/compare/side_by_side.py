@@ -13,6 +13,7 @@ from drylay.compare.row_reading import (
 )
 from drylay.compare.rows_seen import seen_in, stop_codes_of
 from drylay.compare.study_model import Group, Row, SideBySide, Spread
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
 
@@ -22,6 +23,7 @@ COSTS = ("total", "yearly_least", "yearly_most")
 YEARS = "_years"
 
 
+@counted
 def side_by_side(rows: Iterable[Row], *, by: str, of: Iterable[str] = COSTS) -> SideBySide:
     """Return rows in groups, one for each value of a column, with the spread of their figures.
 

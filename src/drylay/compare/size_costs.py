@@ -23,6 +23,7 @@ from drylay.compare.row_reading import (
 )
 from drylay.compare.rows_seen import seen_in
 from drylay.compare.study_model import Row, SizeCosts, SizeLine, SizeStep
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.shown import shown
 from drylay.intake.words import nearest_of
@@ -40,6 +41,7 @@ class _Place:
     rows: tuple[int, ...]
 
 
+@counted
 def cost_by_size(rows: Iterable[Row], size: str, *, cost: str = "total", by: str = "") -> SizeCosts:
     """Return what a size costs, in one line or in one for each value of a column, and its steps.
 

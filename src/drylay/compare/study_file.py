@@ -37,6 +37,7 @@ from drylay.compare.study_plan import Study
 from drylay.compare.terms import MODES
 from drylay.compare.value_ranges import values_of
 from drylay.compare.years import MOST_HOUR_PRICE, MOST_RATE, PRICE_DIGITS
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.document import Document, keys_of, open_document, placed
 from drylay.intake.keys import choice, count, money, number, text
@@ -61,6 +62,7 @@ KEYS = (
 OTHERS = ("brief", "stock", "vary", "ask")
 
 
+@counted
 def read_study(source: Source) -> Study:
     """Return the study in a TOML file or a mapping.
 

@@ -10,6 +10,7 @@ from decimal import Decimal
 from attrs import field, frozen
 
 from drylay.brief.model import Brief
+from drylay.counting import counted
 
 Row = dict[str, object]
 
@@ -64,12 +65,14 @@ class ParetoSet:
     currency: str = ""
     seen: RowsSeen = RowsSeen()
 
+    @counted
     def measures(self) -> tuple[Row, ...]:
         """Return the set as flat rows, for tables; the names are the same in each."""
         from drylay.compare.pareto_told import rows_of
 
         return rows_of(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return the set by file name: as text, as CSV and as a picture."""
         from drylay.compare.pareto_chart import svg_of
@@ -77,12 +80,14 @@ class ParetoSet:
 
         return answer_papers("pareto", str(self), self.measures(), svg_of(self))
 
+    @counted
     def __str__(self) -> str:
         """Return the set as text."""
         from drylay.compare.pareto_told import text_of
 
         return text_of(self)
 
+    @counted
     def _repr_svg_(self) -> str:
         from drylay.compare.pareto_chart import svg_of
 
@@ -128,12 +133,14 @@ class SideBySide:
     currency: str
     seen: RowsSeen = RowsSeen()
 
+    @counted
     def measures(self) -> tuple[Row, ...]:
         """Return the groups as flat rows, for tables; the names are the same in each."""
         from drylay.compare.side_by_side_told import rows_of
 
         return rows_of(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return the groups by file name: as text, as CSV and as a picture."""
         from drylay.compare.side_by_side_chart import svg_of
@@ -141,12 +148,14 @@ class SideBySide:
 
         return answer_papers("side-by-side", str(self), self.measures(), svg_of(self))
 
+    @counted
     def __str__(self) -> str:
         """Return the groups as text."""
         from drylay.compare.side_by_side_told import text_of
 
         return text_of(self)
 
+    @counted
     def _repr_svg_(self) -> str:
         from drylay.compare.side_by_side_chart import svg_of
 
@@ -195,12 +204,14 @@ class SizeCosts:
     seen: RowsSeen = RowsSeen()
     units: str = "metric"
 
+    @counted
     def measures(self) -> tuple[Row, ...]:
         """Return costs and steps as flat rows, for tables; the names are the same in each."""
         from drylay.compare.size_costs_told import rows_of
 
         return rows_of(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return costs and steps by file name: as text, as CSV and as a picture."""
         from drylay.compare.size_costs_chart import svg_of
@@ -208,12 +219,14 @@ class SizeCosts:
 
         return answer_papers("size-costs", str(self), self.measures(), svg_of(self))
 
+    @counted
     def __str__(self) -> str:
         """Return costs and steps as text."""
         from drylay.compare.size_costs_told import text_of
 
         return text_of(self)
 
+    @counted
     def _repr_svg_(self) -> str:
         from drylay.compare.size_costs_chart import svg_of
 
@@ -269,12 +282,14 @@ class Uncertainty:
     rows: tuple[Row, ...]
     assumed: tuple[Assumed, ...] = ()
 
+    @counted
     def measures(self) -> tuple[Row, ...]:
         """Return the quantiles as flat rows, for tables; the names are the same in each."""
         from drylay.compare.uncertainty_told import rows_of
 
         return rows_of(self)
 
+    @counted
     def papers(self) -> dict[str, bytes]:
         """Return the quantiles by file name: as text, as CSV and as a picture."""
         from drylay.compare.study_papers import answer_papers
@@ -282,12 +297,14 @@ class Uncertainty:
 
         return answer_papers("uncertainty", str(self), self.measures(), svg_of(self))
 
+    @counted
     def __str__(self) -> str:
         """Return the quantiles as text."""
         from drylay.compare.uncertainty_told import text_of
 
         return text_of(self)
 
+    @counted
     def _repr_svg_(self) -> str:
         from drylay.compare.uncertainty_chart import svg_of
 

@@ -7,6 +7,7 @@ from drylay.compare.cases import Cases
 from drylay.compare.merchant_model import HoldingPrices, LengthsToKeep, PriceBreaks
 from drylay.compare.study_model import ParetoSet, RowsSeen, SideBySide, SizeCosts, Uncertainty
 from drylay.compare.years import Money
+from drylay.counting import counted
 from drylay.materials.stock_model import Catalogue
 
 Answer = (
@@ -75,6 +76,7 @@ class StudyTold:
     currency: str = ""
     seen: RowsSeen = RowsSeen()
 
+    @counted
     def __str__(self) -> str:
         """Return it as text."""
         from drylay.compare.study_text import told_text

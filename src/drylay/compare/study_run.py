@@ -15,6 +15,7 @@ from drylay.compare.study_answers import answers, check_questions
 from drylay.compare.study_asked import columns_needed
 from drylay.compare.study_model import OUTCOMES, Row
 from drylay.compare.study_plan import Study, StudyTold
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.planner.job import CancelToken, Progress
 from drylay.plugins.model import BasisSet, FamilySet, LocalRuleSet
@@ -44,6 +45,7 @@ class _Seen:
             yield row
 
 
+@counted
 def run_study(
     study: Study,
     *,

@@ -15,6 +15,7 @@ from drylay.brief.model import Brief
 from drylay.compare.decks import YearTerms
 from drylay.compare.plain import column_of, plain_value
 from drylay.compare.study_model import Case
+from drylay.counting import counted
 from drylay.materials.lookup import catalogue_digest
 from drylay.materials.stock_model import Catalogue
 from drylay.planner.glance import Glances
@@ -120,6 +121,7 @@ def releases_of(families: FamilySet | None, local_rules: LocalRuleSet | None) ->
     return tuple(f"{name} {origin.package} {origin.version}" for name, origin in named)
 
 
+@counted
 def terms_digest(terms: Terms) -> str:
     """Return the SHA-256 of all that a row hangs on besides its case."""
     told = {
@@ -141,6 +143,7 @@ def digest_of(plain: object) -> str:
     return sha256(text.encode("ascii")).hexdigest()
 
 
+@counted
 def desk_of(terms: Terms, cancel: CancelToken | None = None) -> Desk:
     """Return a desk to plan some cases at."""
     families = installed_families() if terms.families is None else terms.families
@@ -170,11 +173,13 @@ def look_at(desk: Desk, shelf: Catalogue, key: str) -> Glances:
     return desk.looks[key]
 
 
+@counted
 def brief_text(brief: Brief) -> str:
     """Return a brief as JSON text, the same for equal briefs."""
     return json.dumps(brief_to_dict(brief), sort_keys=True, separators=(",", ":"))
 
 
+@counted
 def plain_case(case: Case, brief: str, columns: Mapping[str, None]) -> PlainCase:
     """Return a case as JSON holds it; `columns` are those of the whole study."""
     changes = tuple((path, plain_value(value)) for path, value in case.changes)

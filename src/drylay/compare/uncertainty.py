@@ -21,6 +21,7 @@ from drylay.compare.spreads import LIVES, drawn, read_spreads
 from drylay.compare.study_model import Assumed, Case, Row, Sampled, Uncertainty
 from drylay.compare.study_row import WORDS, own_columns
 from drylay.compare.years import Money, read_hour_price, read_rate_ratio
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.keys import count, number
 from drylay.intake.shown import shown
@@ -39,6 +40,7 @@ Spread = tuple[float, float] | tuple[float, float, float] | None
 Planned = Callable[[Iterable[Case]], Iterator[Row]]
 
 
+@counted
 def uncertainty(
     brief: Brief,
     *,

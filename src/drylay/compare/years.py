@@ -8,6 +8,7 @@ from typing import TypeVar
 from attrs import evolve, frozen
 
 from drylay.compare.model import YearlyCost
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.intake.keys import count, money, number
 from drylay.intake.values import number_of, read_count, read_money, read_number
@@ -46,6 +47,7 @@ def capital_recovery_ratio(rate_ratio: float, years: int) -> Fraction:
     return _recovery(rate, span)
 
 
+@counted
 def yearly_cost(
     *,
     surface: Money,

@@ -17,6 +17,7 @@ from itertools import pairwise
 from typing import Any
 
 from drylay.correcting.model import ALL, EdgeReading
+from drylay.counting import counted
 from drylay.errors import InputError
 from drylay.intake.document import open_document
 from drylay.intake.keys import Key, count, length, lengths, text
@@ -39,6 +40,7 @@ KEYS: tuple[Key, ...] = (
 )
 
 
+@counted
 def read_readings(
     source: str | os.PathLike[str] | Mapping[str, object],
 ) -> tuple[EdgeReading, ...]:

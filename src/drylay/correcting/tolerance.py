@@ -12,6 +12,7 @@ from drylay.correcting.chance import (
     tenth_down,
 )
 from drylay.correcting.model import BearingForecast, EdgeForecast, LevelForecast, Tolerances
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.marks import is_number
 
@@ -26,6 +27,7 @@ def sd_of(plus_minus_mm: float) -> float:
     return plus_minus_mm / sqrt(3)
 
 
+@counted
 def forecast_edge(
     rows: int, tolerances: Tolerances, *, wanted_mm: float = 0.0, limit_mm: float = 2.0
 ) -> EdgeForecast:

@@ -1,7 +1,8 @@
 """Cutting for anyone: lengths in millimetres, prices as decimals, a proof with the answer."""
 
 from collections.abc import Iterable, Mapping
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import Decimal
+from fractions import Fraction
 from typing import Any
 
 from attrs import evolve
@@ -79,7 +80,7 @@ def _in_mm(shortfall: Shortfall) -> Shortfall:
 
 def _stock(entry: OnSale, name: str, trim: int, places: int) -> Stock:
     length, price, limit = entry
-    money = int(price.scaleb(places))
+    money = int(Fraction(price) * 10**places)  # a host's few digits would cut a Decimal off
     return Stock(name=name, length=length, price=money, limit=limit, trim=trim)
 
 
@@ -111,7 +112,7 @@ def _sawn(cut: Cut, stock: Stock, places: int) -> SawnLength:
 
 
 def _money(value: int, places: int) -> Decimal:
-    return Decimal(value).scaleb(-places)
+    return Decimal(f"{value}E-{places}")  # exactly, whatever digits a host has set
 
 
 def _wanted(pieces: Mapping[float, int] | Iterable[float], faults: list[Fault]) -> dict[int, int]:
@@ -187,8 +188,7 @@ def _exact(mm: Any, place: str, faults: list[Fault], *, least: int) -> int:
         above = "above 0" if least else "0 or more"
         faults.append(_fault(place, mm, f"a length in mm, {above}, at most {MOST_MM}"))
         return least
-    scaled = Decimal(str(mm)) * PER_MM
-    return max(least, int(scaled.to_integral_value(rounding=ROUND_HALF_EVEN)))
+    return max(least, round(Fraction(str(mm)) * PER_MM))
 
 
 def _fault(path: str, found: object, wanted: str) -> Fault:

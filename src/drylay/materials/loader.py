@@ -7,6 +7,7 @@ from importlib.resources.abc import Traversable
 
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.errors import CatalogueError, Fault
 from drylay.intake.document import Document, open_document, placed
 from drylay.intake.sources import file_given
@@ -29,6 +30,7 @@ _MAPPING = "mapping=..., --mapping MAP on the command line"
 StockFile = str | os.PathLike[str] | bytes | Traversable | Mapping[str, object]
 
 
+@counted
 def load_catalogue(
     source: StockFile, *, mapping: StockFile | None = None, on: date | str | None = None
 ) -> Catalogue:
@@ -49,6 +51,7 @@ def load_catalogue(
     return catalogue if on is None else catalogue_on(catalogue, on)
 
 
+@counted
 def check_catalogue(source: StockFile, *, mapping: StockFile | None = None) -> tuple[Fault, ...]:
     """Return everything that is wrong with a stock catalogue, nothing if it can be used."""
     if mapping is None:

@@ -9,6 +9,7 @@ from typing import Any, TypeVar
 import attrs
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.errors import CatalogueError, Fault, UnknownPathError
 from drylay.intake.days import read_day
 from drylay.intake.keys import Key
@@ -182,6 +183,7 @@ def near_codes(code: str, codes: tuple[str, ...]) -> tuple[str, ...]:
     return tuple(found)
 
 
+@counted
 def catalogue_without(
     catalogue: Catalogue, code: str, *, length_mm: float | None = None, pack: int | None = None
 ) -> Catalogue:
@@ -231,6 +233,7 @@ def size_of(item: Any) -> float:
     return float(getattr(item, name))
 
 
+@counted
 def catalogue_on(catalogue: Catalogue, day: date | str) -> Catalogue:
     """Return what of the catalogue is on sale on a day.
 

@@ -7,6 +7,7 @@ from typing import Any
 
 import attrs
 
+from drylay.counting import counted
 from drylay.errors import CatalogueError, UnknownPathError
 from drylay.materials.keys import FINER
 from drylay.materials.lookup import near_codes, size_of
@@ -44,6 +45,7 @@ _CLASS = re.compile(r"\b([CD])(\d\d)\b", re.ASCII)
 _UNITS = {"lengths": ("m", 1000), "ml": ("l", 1000), "kg": ("kg", 1), "count": ("piece", 1)}
 
 
+@counted
 def nearest_articles(
     catalogue: Catalogue, code: str, *, among: Catalogue | None = None
 ) -> tuple[Substitute, ...]:

@@ -6,6 +6,7 @@ from typing import Any
 import attrs
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.errors import CatalogueError, Fault
 from drylay.intake.gtin import whole_gtin
 from drylay.materials.lookup import size_of
@@ -17,6 +18,7 @@ _OF_ALL = ("valid_from", "valid_until", "batch")
 _NOTE_MARK = " / "
 
 
+@counted
 def catalogue_union(first: Catalogue, second: Catalogue) -> Catalogue:
     """Return both catalogues as one.
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.findings import Finding, Severity
 from drylay.movement.bounds import refuse, shown, unfit
@@ -26,6 +27,7 @@ DRIEST_RATIO, DAMPEST_RATIO = 0.05, 0.95
 _HALVINGS = 60
 
 
+@counted
 def equilibrium_moisture(*, temperature_c: float, humidity_ratio: float) -> Moisture:
     """Return the moisture content at which wood settles in such air, out of rain and sun.
 

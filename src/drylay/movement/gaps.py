@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from attrs import frozen
 
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.findings import Finding, Severity
 from drylay.marks import MARK_320
@@ -42,6 +43,7 @@ class _Boards:
     units: str
 
 
+@counted
 def gap_range(
     *,
     board_mm: float,
@@ -104,6 +106,7 @@ def gap_range(
     )
 
 
+@counted
 def gaps_through_year(
     *,
     board_mm: float,

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from fractions import Fraction
 
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.movement.bounds import refuse, shown, unfit, unfit_units
 from drylay.movement.model import EndGap
@@ -16,6 +17,7 @@ END_GAP_SOURCE = Source(
 )
 
 
+@counted
 def thermal_growth_mm(
     *, length_mm: float, growth_per_k: float, from_c: float, to_c: float
 ) -> float:
@@ -34,6 +36,7 @@ def thermal_growth_mm(
     return float(_growth(length_mm, growth_per_k, from_c, to_c))
 
 
+@counted
 def end_gap(
     *,
     length_mm: float,

@@ -7,6 +7,7 @@ from functools import cache
 from importlib import resources
 from typing import Any
 
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.movement.bounds import refuse, shown
 from drylay.movement.model import Species
@@ -41,6 +42,7 @@ def species_named(name: str) -> Species:
     raise InputError((fault,))
 
 
+@counted
 def wood_movement(species: str, *, sawn: str = "flat") -> Ruling:
     """Return how much a wood moves for each 1 % of moisture content, as a share of the width.
 

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.findings import Finding, Severity
 from drylay.movement.bounds import refuse, shown, unfit
@@ -32,6 +33,7 @@ GREEN_PCT = 28.0
 _FRAMING = {"width": (6.031, 0.215), "thickness": (5.062, 0.181)}
 
 
+@counted
 def moisture_change(
     *,
     width_mm: float,

@@ -4,6 +4,7 @@ import hashlib
 import json
 from typing import cast
 
+from drylay.counting import counted
 from drylay.errors import Fault, PlanFileError
 from drylay.plan.model import Plan
 from drylay.plan.reader import read_plan
@@ -15,6 +16,7 @@ from drylay.plan.walk import plain
 LONGEST = 64_000_000
 
 
+@counted
 def plan_to_json(plan: Plan) -> str:
     """Return a plan as JSON text: sorted keys, money and words as text, plain ASCII.
 
@@ -25,6 +27,7 @@ def plan_to_json(plan: Plan) -> str:
     return json.dumps(plain(checked), sort_keys=True, indent=1, allow_nan=False) + "\n"
 
 
+@counted
 def plan_from_json(text: str) -> Plan:
     """Return the plan that a plan file holds, read without coercion.
 

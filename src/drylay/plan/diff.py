@@ -10,6 +10,7 @@ from typing import Any, cast
 import attrs
 from attrs import field, frozen
 
+from drylay.counting import counted
 from drylay.cutting.model import Proof
 from drylay.findings import Finding
 from drylay.plan.diff_model import Change, PlanDiff, ReasonChange, Value
@@ -44,6 +45,7 @@ class Found:
     removed: list[str] = field(factory=list)
 
 
+@counted
 def diff(old: Plan, new: Plan) -> PlanDiff:
     """Return what differs from one plan to another, with the reasons on either side.
 

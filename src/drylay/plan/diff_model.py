@@ -4,6 +4,7 @@ from decimal import Decimal
 
 from attrs import frozen
 
+from drylay.counting import counted
 from drylay.findings import Finding
 from drylay.reasons import Decision
 
@@ -56,6 +57,7 @@ class PlanDiff:
         parts = (self.changes, self.added, self.removed, self.reasons)
         return not any((*parts, self.findings_added, self.findings_removed))
 
+    @counted
     def __str__(self) -> str:
         """Return the comparison as lines of text."""
         from drylay.plan.diff_text import diff_text

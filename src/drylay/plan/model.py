@@ -4,6 +4,7 @@ from attrs import frozen
 
 from drylay.buying.model import Buying
 from drylay.correcting.model import Laid
+from drylay.counting import counted
 from drylay.edges.model import Edges
 from drylay.findings import Finding, Severity
 from drylay.fixings.model import Fixings
@@ -124,6 +125,7 @@ class Plan:
 
         return sizes_to_saw(self)
 
+    @counted
     def measures(self) -> dict[str, object]:
         """Return the plan's main figures as one flat row, for tables."""
         from drylay.plan.measures import measures

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping
 
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.planner.own_bases import own_bases
 from drylay.plugins.collect import in_order, refuse_faults
 from drylay.plugins.found import read_entry_points
@@ -13,6 +14,7 @@ from drylay.plugins.single import EntryPoint
 from drylay.strength.model import DesignBasis
 
 
+@counted
 def installed_design_bases(
     *,
     blocked: Iterable[str] = (),

@@ -52,6 +52,7 @@ FAULTY = (LookupError, ValueError, ArithmeticError)
 NO_PLUGINS = PaperSet()
 
 
+@counted
 def installed_papers(
     *,
     blocked: Iterable[str] = (),
@@ -161,6 +162,7 @@ def _made(name: str, make: Callable[[Plan], bytes], plan: Plan) -> bytes:
         raise PapersError((evolve(fault, nearest="see drylay.audit(plan)"),)) from wrong
 
 
+@counted
 def write_papers(
     plan: Plan,
     folder: str | os.PathLike[str],
@@ -195,6 +197,7 @@ class Shown:
         return f"<div>{self.drawing}<pre>{escape(self.text)}</pre></div>"
 
 
+@counted
 def show(plan: Plan) -> Shown:
     """Return a plan as something that notebooks display: drawing and summary."""
     shown = "boards.svg" if plan.tiling is None and plan.tiles is None else "tiles.svg"

@@ -10,6 +10,7 @@ from math import ceil, floor
 
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.errors import Fault, GardenError, InputError
 from drylay.findings import Finding, Severity
 from drylay.intake.document import Document, keys_of, open_document
@@ -53,6 +54,7 @@ NO_HEIGHT = Finding(
 )  # fmt: skip
 
 
+@counted
 def read_garden(source: str | os.PathLike[str] | Mapping[str, object]) -> GardenFile:
     """Return what a garden file tells: its `[survey]`, `[siting]` and `[seating]`.
 
@@ -122,6 +124,7 @@ def _nothing(document: Document) -> Fault:
     )  # fmt: skip
 
 
+@counted
 def look_at_garden(garden: GardenFile, *, step_mm: float | None = None) -> GardenReport:
     """Return what follows of a garden file.
 

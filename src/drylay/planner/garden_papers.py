@@ -6,6 +6,7 @@ from enum import Enum
 
 import attrs
 
+from drylay.counting import counted
 from drylay.papers.garden_text import best_lines, place_lines, seating_lines, survey_lines
 from drylay.papers.seating_drawing import seating_svg
 from drylay.papers.siting_drawing import siting_svg
@@ -35,6 +36,7 @@ def _lines(report: GardenReport) -> Iterator[str]:
     yield "Within the screened limits, and no more: local rules and licensed people come first."
 
 
+@counted
 def garden_papers(report: GardenReport, *, title: str = TITLE) -> dict[str, bytes]:
     """Return the papers of a garden by their names: `garden.txt`, `garden.json`, and its plans.
 

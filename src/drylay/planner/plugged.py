@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable, Mapping
 
+from drylay.counting import counted
 from drylay.planner.bases import installed_design_bases
 from drylay.planner.folder import installed_papers
 from drylay.planner.own_bases import own_bases
@@ -12,6 +13,7 @@ from drylay.plugins.model import InstalledPlugin, Origin, PluginFault
 from drylay.plugins.single import EntryPoint, origin_of
 
 
+@counted
 def installed_plugins(
     *,
     blocked: Iterable[str] = (),

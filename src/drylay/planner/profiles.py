@@ -9,6 +9,7 @@ from itertools import combinations
 
 from attrs import frozen
 
+from drylay.counting import counted
 from drylay.errors import Fault, SettingOutError
 from drylay.geometry import Place, stretches
 from drylay.marks import exact, is_number, to_mm
@@ -46,6 +47,7 @@ class _Datum:
     wall_off_mm: float | None
 
 
+@counted
 def profiles(
     plan: Plan,
     *,

@@ -14,6 +14,7 @@ from typing import Any
 
 from drylay.brief.model import Brief
 from drylay.brief.reader import MOST_BYTES, check_brief, read_brief
+from drylay.counting import counted
 from drylay.errors import BriefError, Fault, InputError
 from drylay.intake.document import keys_of, open_document
 from drylay.materials.stock_model import Catalogue
@@ -27,6 +28,7 @@ _ASSIGNED = re.compile(r"^(\w+ = (?:\"[^\"]*\"|[-+.\w]+))(?:, if that is meant)?
 _NUMBER = re.compile(r"[-+.\d]+")
 
 
+@counted
 def review(
     source: object,
     *,

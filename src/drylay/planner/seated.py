@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from drylay.brief.model import Brief
+from drylay.counting import counted
 from drylay.errors import BriefError, Fault
 from drylay.findings import Severity
 from drylay.materials.stock_model import Catalogue
@@ -27,6 +28,7 @@ from drylay.seating.snapped import snapped_sizes
 MM2_PER_M2 = 1_000_000
 
 
+@counted
 def seated_costs(
     size: LeastSize,
     brief: Brief,

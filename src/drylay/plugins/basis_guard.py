@@ -1,6 +1,7 @@
 """Every call of a design basis's functions: what goes wrong in one stops what it was asked for."""
 
 from collections.abc import Callable, Iterator
+from decimal import localcontext
 
 from attrs import evolve
 
@@ -94,7 +95,8 @@ def _answer(
 ) -> object:
     """Return what a basis answers, or a text that says what is wrong with it."""
     try:
-        answer = asking()
+        with localcontext():  # what a plugin sets for its own decimals is not ours
+            answer = asking()
         wrongs = "; ".join(wrongs_of(answer))
     except NotCoveredError as error:
         return _stop(installed, "not covered", told(error))

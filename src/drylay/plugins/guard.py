@@ -1,7 +1,7 @@
 """Every call of a plugin's functions: a plugin's fault stays a plugin's fault."""
 
 from copy import deepcopy
-from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, Decimal, localcontext
 
 from attrs import evolve
 
@@ -87,7 +87,8 @@ def _answer(family: Family, rule: str, query: RuleQuery) -> Ruling | tuple[str, 
     if rule not in QUESTIONS or rule not in family.rules:
         return "not covered", "the family has no such rule"
     try:
-        ruling = family.rules[rule](evolve(query))  # a copy: the question stays as it was asked
+        with localcontext():  # what a plugin sets for its own decimals is not ours
+            ruling = family.rules[rule](evolve(query))  # a copy: it stays as it was asked
         wrongs = "; ".join(ruling_wrongs(ruling, QUESTIONS[rule][0]))
     except NotCoveredError as error:
         return "not covered", str(error)
@@ -155,7 +156,8 @@ def hear(rule: InstalledLocalRule, plan: Plan) -> tuple[Finding, ...] | PluginFa
     It is shown a copy: what it does to that does nothing to the plan.
     """
     try:
-        answer: object = rule.look(deepcopy(plan))
+        with localcontext():
+            answer: object = rule.look(deepcopy(plan))
         found = tuple(answer) if type(answer) in (list, tuple) else answer  # type: ignore[arg-type]
         wrongs = "; ".join(findings_wrongs(found))
     except KeyboardInterrupt:
@@ -180,7 +182,8 @@ def _spoken(name: str, finding: Finding) -> Finding:
 def make_paper(paper: InstalledPaper, plan: Plan) -> bytes | PluginFault:
     """Return the bytes of a plugin's paper, or what went wrong where it made none."""
     try:
-        made: object = paper.make(plan)
+        with localcontext():
+            made: object = paper.make(plan)
     except KeyboardInterrupt:
         raise
     except BaseException as error:  # as above

@@ -14,6 +14,7 @@ does not settle it, neither is used. What all the functions here take:
 
 from collections.abc import Collection, Iterable, Mapping
 
+from drylay.counting import counted
 from drylay.materials.model import Family
 from drylay.materials.stock_model import Catalogue
 from drylay.plugins.basis_shapes import basis_wrongs
@@ -38,6 +39,7 @@ from drylay.plugins.stock_form import stock_form
 from drylay.strength.model import DesignBasis
 
 
+@counted
 def installed_families(
     *,
     blocked: Iterable[str] = (),
@@ -70,6 +72,7 @@ def installed_families(
     return FamilySet(families=tuple(families), faults=found.faults)
 
 
+@counted
 def installed_catalogues(
     *,
     blocked: Iterable[str] = (),
@@ -97,6 +100,7 @@ def installed_catalogues(
     return CatalogueSet(catalogues=tuple(catalogues), faults=found.faults)
 
 
+@counted
 def installed_local_rules(
     *,
     blocked: Iterable[str] = (),

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.findings import Finding, Severity
 from drylay.regions.hard_stops import heights_told
@@ -12,6 +13,7 @@ from drylay.regions.packs import region_pack
 FACTS = tuple(fact for fact in NOTE_FACTS if fact != "anywhere")
 
 
+@counted
 def region_notes(
     region: str,
     *,

@@ -5,6 +5,7 @@ from typing import Any
 
 from attrs import evolve, frozen
 
+from drylay.counting import counted
 from drylay.findings import Finding, Severity
 from drylay.marks import to_mm
 from drylay.seating.laid import layout_of
@@ -47,6 +48,7 @@ class _Try:
     most_nodes: int
 
 
+@counted
 def fits_on(
     pieces: Iterable[FurniturePiece],
     *,

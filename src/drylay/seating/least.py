@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable
 
+from drylay.counting import counted
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, to_mm
 from drylay.reasons import Source
@@ -29,6 +30,7 @@ BY_SEARCH = Source(kind="arithmetic", title="docs/seating.md", clause="How it se
 PRACTICE = Source(kind="common practice", title="common practice, no source")
 
 
+@counted
 def least_deck(
     pieces: Iterable[FurniturePiece],
     *,

@@ -11,6 +11,7 @@ a shadow by 4 % at 10 degrees and by 1 % at 45.
 from datetime import date
 from math import acos, asin, atan2, cos, degrees, radians, sin
 
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.reasons import Source
 from drylay.siting.model import Daylight, Meridian, SunPosition
@@ -58,6 +59,7 @@ def altitude_azimuth(
     return degrees(asin(max(-1.0, min(1.0, up)))), degrees(atan2(east, north)) % 360
 
 
+@counted
 def sun_at(meridian: Meridian, day: date, hour_h: float) -> SunPosition:
     """Return where the sun stands at an hour of a day.
 

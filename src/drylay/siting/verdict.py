@@ -5,6 +5,7 @@ from math import hypot, inf
 
 from attrs import evolve, frozen
 
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.findings import Severity
 from drylay.marks import is_number
@@ -41,6 +42,7 @@ class Asked:
     shaded: Sequence[Shade] | None = None
 
 
+@counted
 def site_verdict(
     garden: Garden,
     place: DeckPlace,
@@ -119,6 +121,7 @@ def door_mm(garden: Garden, place: DeckPlace) -> float | None:
     return at_most(hypot(*out))
 
 
+@counted
 def best_places(
     garden: Garden,
     like: DeckPlace,

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from itertools import pairwise
 
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.marks import MARK_320, PER_MM, exact, floor_mark, is_number, nearest_mark, to_mm
 from drylay.supports.model import JoistLine, Supports
@@ -11,6 +12,7 @@ from drylay.supports.model import JoistLine, Supports
 LEAST_MM, MOST_LINES = 1.0, 10_000
 
 
+@counted
 def place_joists(
     *,
     length_mm: float,

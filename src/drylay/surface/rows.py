@@ -1,5 +1,6 @@
 """The dry lay: how many rows, what the naive count leaves, and the ways out of it."""
 
+from drylay.counting import counted
 from drylay.errors import Fault, InputError
 from drylay.marks import MARK_320, exact, is_number, to_mm
 from drylay.surface.limits import RowLimits
@@ -11,6 +12,7 @@ from drylay.surface.ways import ways_out, widths_of
 LEAST_MM, MOST_ROWS = 1.0, 10_000
 
 
+@counted
 def fit_rows(
     *,
     depth_mm: float,

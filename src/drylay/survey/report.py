@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.counting import counted
 from drylay.findings import Finding, Severity
 from drylay.survey.earth import earthwork
 from drylay.survey.faults import outline_fits
@@ -27,6 +28,7 @@ from drylay.survey.water import lows_of, ponds_of, water_findings
 Told = list[Finding]
 
 
+@counted
 def survey_garden(book: FieldBook) -> SurveyReport:
     """Return what follows from a field book: corners fitted, water, slopes, cut and fill.
 

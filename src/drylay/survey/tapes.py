@@ -5,6 +5,7 @@ from math import inf
 
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.findings import Finding
 from drylay.survey.blame import Judged, judged, named_by_slip, tells_apart
 from drylay.survey.chances import bar_ratio, chi_square_most
@@ -34,6 +35,7 @@ from drylay.survey.start import line_told, longest_beyond
 CHECKED = 1e-6
 
 
+@counted
 def fit_tapes(
     corners: Sequence[str],
     tapes: Sequence[Tape],

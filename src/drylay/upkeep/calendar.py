@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from datetime import date, datetime
 from hashlib import sha256
 
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.intake.days import LAST_YEAR
 from drylay.intake.shown import shown
@@ -48,6 +49,7 @@ ORDER = tuple(TITLES)
 MOST_YEARS = 60
 
 
+@counted
 def inspection_calendar(
     plan: Plan,
     *,

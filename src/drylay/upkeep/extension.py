@@ -5,6 +5,7 @@ from collections.abc import Iterator
 
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.findings import Finding, Severity
 from drylay.intake.shown import shown
@@ -34,6 +35,7 @@ WIDEST_GAP_MM = 50.0
 TEN_ROWS = "Measure from the first edge of one row to the same edge of the tenth row beyond it."
 
 
+@counted
 def extension(
     plan: Plan,
     side: str,

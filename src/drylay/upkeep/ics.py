@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from drylay.counting import counted
 from drylay.upkeep.model import Calendar, Item, Visit
 
 #: RFC 5545, 3.1: no content line is longer than so many octets, its line end not counted.
@@ -11,6 +12,7 @@ PRODUCT = "-//drylay//inspection calendar//EN"
 ESCAPES = str.maketrans({"\\": "\\\\", ";": "\\;", ",": "\\,", "\n": "\\n"})
 
 
+@counted
 def calendar_ics(calendar: Calendar) -> bytes:
     """Return a calendar as an iCalendar file in UTF-8, one event of a whole day for each visit.
 

@@ -2,6 +2,7 @@
 
 from attrs import asdict, evolve, frozen
 
+from drylay.counting import counted
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Plan
 from drylay.reasons import Source
@@ -38,6 +39,7 @@ class _Laid:
         return self.known[top.mark]
 
 
+@counted
 def boards_to_lift(plan: Plan, *, reach: Below | str) -> Lift:
     """Return the pieces to lift to lay bare a rectangle below, or a timber by its mark.
 

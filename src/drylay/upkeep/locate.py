@@ -5,6 +5,7 @@ from itertools import chain
 
 from attrs import frozen
 
+from drylay.counting import counted
 from drylay.findings import Finding, Severity
 from drylay.plan.model import Plan
 from drylay.reasons import Source
@@ -31,6 +32,7 @@ class Beside:
     to_mm: float
 
 
+@counted
 def locate(plan: Plan, along_mm: float, across_mm: float) -> Located:
     """Return what lies at a spot of the deck: piece, joists, bay, post and bearer, fixings.
 

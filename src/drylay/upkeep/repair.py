@@ -6,6 +6,7 @@ from math import ceil, floor
 
 from attrs import frozen
 
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.findings import Finding, Severity
 from drylay.intake.shown import shown
@@ -42,6 +43,7 @@ class _Lay:
     most_by: Source
 
 
+@counted
 def repair(
     plan: Plan,
     *,

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from attrs import evolve
 
+from drylay.counting import counted
 from drylay.cutting.model import Stock
 from drylay.findings import Finding, Severity
 from drylay.marks import exact, is_number, to_mm
@@ -36,6 +37,7 @@ ASK = (
 )
 
 
+@counted
 def salvage(
     boards: Sequence[OldBoard],
     *,

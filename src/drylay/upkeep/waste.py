@@ -4,6 +4,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from math import ceil, floor, isfinite
 
+from drylay.counting import counted
 from drylay.errors import Fault
 from drylay.findings import Finding, Severity
 from drylay.marks import is_number
@@ -50,6 +51,7 @@ NEVER_SAWN = ("fabric",)
 OF_PLASTIC = ("packers", "board packers", "pads", "end caps")
 
 
+@counted
 def waste(plan: Plan, *, untreated: Sequence[str] = ()) -> Waste:
     """Return what is left over when the deck is built: offcuts and dust by class, and spoil.
 
@@ -167,6 +169,7 @@ def _findings(parts: Sequence[WastePart]) -> Iterator[Finding]:
             )
 
 
+@counted
 def carbon(plan: Plan, factors: Sequence[CarbonFactor]) -> Carbon:
     """Return the carbon of all that is bought, spares too, by factors that somebody supplies.
 

@@ -6,6 +6,7 @@ from itertools import combinations
 
 from attrs import evolve, frozen
 
+from drylay.counting import counted
 from drylay.errors import SettingOutError
 from drylay.survey.model import Tape
 from drylay.work.model import Peg, PegMove, PegMoves, PegTie, SettingOut
@@ -57,6 +58,7 @@ class _Asked:
         return math.dist(self.places[tape.start], self.places[tape.end])
 
 
+@counted
 def move_pegs(
     out: SettingOut,
     tapes: Sequence[Tape],
