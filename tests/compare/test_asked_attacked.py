@@ -10,6 +10,7 @@ from compare.sheds import STOCK
 from compare.study_made import noun
 from compare.test_study_decks import STEP
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
+from drylay.compare.study_answers import check_questions
 from drylay.compare.study_file import read_study
 from drylay.compare.study_plan import Study
 from drylay.errors import InputError
@@ -71,3 +72,13 @@ def test_a_section_that_takes_no_key_is_a_fault_of_the_deck(section: Any) -> Non
         asked(vary, HOLDING)
     (row,) = drylay.compare(drylay.vary(drylay.read_brief(STEP), vary), stock=STOCK)
     assert (row["outcome"], row["codes"]) == ("refused", "joints")
+
+
+def test_the_bar_stands_still_while_questions_are_checked() -> None:
+    """Once it told of decks planned, before any was."""
+    lengths = {"what": "lengths_to_keep", "article": "DB-28-145"}
+    drawn = {"what": "uncertainty", "samples": 2, "spreads": SPREADS}
+    study = asked({"cover.along_mm": [2350, 2950]}, HOLDING, lengths, drawn)
+    seen: list[object] = []
+    check_questions(study, progress=lambda *told: seen.append(told))
+    assert seen == []

@@ -41,14 +41,14 @@ def _codes(row: Row) -> Iterator[str]:
 
 
 def gaps_told(seen: RowsSeen, currency: str) -> str:
-    """Return how far orders may be from the cheapest, "" where each is proven the cheapest."""
+    """Return how far orders may be from the cheapest, "" where no row tells of a gap."""
     if not seen.gaps:
         return ""
     decks = "1 deck" if seen.buildable == 1 else f"{seen.gaps} of {seen.buildable} decks"
     most = f"{told_value(seen.most_gap)} {clean(currency, 8)}".strip()
     return (
-        f"The order of {decks} may be dearer than the cheapest, by {most} at most (`gap`): what "
-        "differs by less may differ by how it was cut."
+        f"The order of {decks}, joints reckoned in, may be dearer than the cheapest, by {most} at "
+        "most (`gap`): what differs by less may differ by how it was cut."
     )
 
 

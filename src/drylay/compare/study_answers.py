@@ -28,7 +28,7 @@ def check_questions(study: Study, **how: Any) -> None:
     """
     wrong: list[Fault] = []
     checked = {**how, "cancel": SET, "journal": None, "executor": None, "workers": None,
-               "most_s": None}  # fmt: skip
+               "most_s": None, "progress": None}  # fmt: skip
     for question in study.questions:
         if isinstance(question, DecksQuestion):
             with suppress(Cancelled):

@@ -37,8 +37,9 @@ class Case:
 class RowsSeen:
     """What is to be known of rows whatever is asked of them.
 
-    `buildable` of them can be built; of `gaps` of these the order may be dearer than the cheapest,
-    by `most_gap` at most. `stop_codes` counts the others by each code that stops them.
+    `buildable` of them can be built; of `gaps` of these the order, joints reckoned in, may be
+    dearer than the cheapest, by `most_gap` at most. `stop_codes` counts the others by each code
+    that stops them.
     """
 
     buildable: int = 0

@@ -37,7 +37,8 @@ SEEN = (
     "no promise: it is as good as the spreads are."
 )
 QUICK = (
-    "Planned quickly: an order may be dearer than the cheapest, by no more than its sample's `gap`."
+    "Planned quickly: an order, joints reckoned in, may be dearer than the cheapest, by no more "
+    "than its sample's `gap`."
 )
 WHOLE_YEARS = "Lives are counted in whole years, a part of one left off."
 
