@@ -158,6 +158,37 @@ def test_what_is_still_planned_when_a_study_is_stopped_is_ended(
     assert pool.killed == 1
 
 
+def test_an_executor_that_is_ended_meets_no_future_that_was_cancelled(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Once processes of Python 3.11, killed with one, left a traceback of their own behind."""
+    monkeypatch.setattr(flights, "PARTING_S", 0.0)
+    left: list[Future[Any]] = []
+
+    class Pool(Executor):
+        def submit(self, fn: Any, /, *args: Any, **_named: Any) -> Future[Any]:
+            future: Future[Any] = Future()
+            if 0 in numbers_of(args[1]):
+                future.set_result(fn(*args))
+            else:
+                left.append(future)
+            return future
+
+        def kill_workers(self) -> None:
+            for future in left:
+                future.set_exception(BrokenExecutor("ended"))
+
+        def shutdown(self, *, wait: bool) -> None:
+            assert not wait
+
+    flight = Flight(make=Pool, own=True, workers=1, terms=b"", desk=DESK, keep=forget, work=work)
+    rows = fly(flight, numbered(9))
+    next(rows)
+    rows.close()
+    assert left
+    assert all(future.done() and not future.cancelled() for future in left)
+
+
 @pytest.mark.parametrize("begun", [True, False])
 def test_what_nobody_can_end_is_not_waited_for_when_a_study_is_stopped(
     begun: bool, monkeypatch: pytest.MonkeyPatch

@@ -321,10 +321,12 @@ def _close(flight: Flight) -> None:
     """Cancel what is in flight, and end the executor if it is ours.
 
     Each future is cancelled by itself: `cancel_futures` is not known to every executor's shutdown,
-    and would cancel what others handed to one that is shared.
+    and would cancel what others handed to one that is shared. Where workers can be ended none is
+    cancelled: an executor that is ended breaks, and is to meet no cancelled future, as above.
     """
-    for future in flight.flying:
-        future.cancel()
+    if not flight.own or not hasattr(flight.executor, "kill_workers"):
+        for future in flight.flying:
+            future.cancel()
     if not flight.own or flight.executor is None:
         return
     late = True
