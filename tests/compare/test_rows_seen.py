@@ -55,6 +55,13 @@ def test_gaps_are_those_of_decks_that_can_be_built(gaps: list[Decimal | None], s
     )  # fmt: skip
 
 
+def test_gaps_of_cells_that_are_text_are_not_passed_over() -> None:
+    """Once rows of a CSV file, of which only what was asked for was made a number, had none."""
+    texts: list[dict[str, object]] = [deck(0, "0.00"), deck(1, "3.50"), deck(2, ""), deck(3, "x")]
+    seen = seen_in([*texts, deck(4, "9" * 500), deck(5, "NaN")])
+    assert (seen.gaps, seen.most_gap) == (1, Decimal("3.50"))
+
+
 def test_more_codes_than_anybody_reads_are_counted() -> None:
     assert codes_told([(f"C-{at}", 9 - at) for at in range(8)]).endswith(
         "C-5 (4), and 2 more codes"

@@ -18,14 +18,25 @@ BLOCKED = "blocked"
 def seen_in(rows: Sequence[Row]) -> RowsSeen:
     """Return how many orders may be cheaper, and what stops decks that cannot be built."""
     built = [row for row in rows if can_be_built(row)]
-    known = [exact for row in built if (exact := exact_of(row.get("gap"))) is not None]
-    gaps = [gap for gap in known if gap > 0]
+    known = [_gap_of(row) for row in built]
+    gaps = [gap for gap in known if gap is not None and gap > 0]
     return RowsSeen(
         buildable=len(built),
         gaps=len(gaps),
         most_gap=max(gaps, default=Decimal(0)),
         stop_codes=stop_codes_of([row for row in rows if not can_be_built(row)]),
     )
+
+
+def _gap_of(row: Row) -> Decimal | None:
+    """Return a row's gap: a cell of CSV is text, and not to be passed over for that."""
+    gap = row.get("gap")
+    if not isinstance(gap, str):
+        return exact_of(gap)
+    try:
+        return exact_of(Decimal(gap))
+    except ArithmeticError:  # no number
+        return None
 
 
 def stop_codes_of(rows: Sequence[Row]) -> tuple[tuple[str, int], ...]:
