@@ -82,3 +82,20 @@ def test_the_bar_stands_still_while_questions_are_checked() -> None:
     seen: list[object] = []
     check_questions(study, progress=lambda *told: seen.append(told))
     assert seen == []
+
+
+@pytest.mark.parametrize(("ask", "path"), [
+    ({"what": "uncertainty", "spreads": SPREADS, "of": ["total", "told"]}, r"of: found .told."),
+    ({"what": "uncertainty", "spreads": SPREADS, "of": ["buildable"]}, r"of: found .buildable."),
+    ({"what": "uncertainty", "spreads": SPREADS, "of": "total"}, r"of: found .total., wanted a li"),
+    ({"what": "uncertainty", "spreads": SPREADS, "ratios": [0.5, 2]}, r"ratios: found 2"),
+    ({"what": "side_by_side", "by": "board.run", "of": ["buildable"]}, r"of: found .buildable."),
+    ({"what": "pareto", "aims": {"total": "least", "board.run": "most"}}, r"aims\.board\.run: fo"),
+    ({"what": "pareto", "aims": {"total": "least", "buildable": "most"}}, r"aims\.buildable: fou"),
+])  # fmt: skip
+def test_what_no_figure_can_come_of_is_told_as_the_file_is_read(
+    ask: dict[str, Any], path: str
+) -> None:
+    """Once `buildable`, yes or no, was told after the last deck was planned."""
+    with pytest.raises(InputError, match=rf"ask\[0\]\.{path}"):
+        asked({"cover.along_mm": [2350], "board.run": ["along", "across"]}, ask)

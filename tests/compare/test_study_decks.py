@@ -12,6 +12,7 @@ from drylay.compare import study_decks, study_run
 from drylay.compare.study_file import read_study
 from drylay.compare.study_run import run_study
 from drylay.errors import Cancelled, InputError
+from drylay.plugins.model import FamilySet
 
 #: Two rows, none jointed.
 STEP = {
@@ -172,9 +173,10 @@ def test_what_hangs_on_families_is_told_before_the_first_deck(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr(study_run, "compare", None)
-    wrong = {"what": "uncertainty", "spreads": {"life.boards": "family"}, "ratios": [2]}
-    with pytest.raises(InputError, match=r"uncertainty-1\.ratios\[0\]: found 2"):
-        told({}, wrong)
+    ask = {"what": "uncertainty", "spreads": {"life.boards": "family"}}
+    study = read_study({"title": "x", "brief": STEP, "stock": STOCK, "ask": [ask]})
+    with pytest.raises(InputError, match=r"uncertainty-1\."):
+        run_study(study, families=FamilySet())
 
 
 def test_too_many_decks_for_a_question_are_told() -> None:

@@ -257,17 +257,13 @@ def test_samples_fill_a_spread_evenly_and_blocked_ones_are_counted(
         assert held >= Fraction(repr(told.ratio)) * answer.figures[0].count
 
 
-def test_a_word_is_no_figure(monkeypatch: pytest.MonkeyPatch) -> None:
-    def built(*given: Any, **named: Any) -> Any:
-        return ({**row, "buildable": True} for row in linear(*given, **named))
-
-    monkeypatch.setattr(verb, "compare", built)
+@pytest.mark.parametrize("name", ["title", "buildable"])
+def test_a_word_is_no_figure(name: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Nor is yes or no: told before the first sample, once of `buildable` after the last."""
     named: Any = {"stock": STOCK, "spreads": {PRICE: (1, 2)}, "samples": 2}
-    with pytest.raises(InputError, match="of: found buildable, wanted a figure"):
-        uncertainty(shed(), of=("buildable",), **named)
     monkeypatch.setattr(verb, "compare", lambda cases, **_: iter(()) if not cases else 1 / 0)
-    with pytest.raises(InputError, match=r'of\[0\]: found "title", wanted a figure'):
-        uncertainty(shed(), of=("title",), **named)
+    with pytest.raises(InputError, match=rf'of\[0\]: found "{name}", wanted a figure'):
+        uncertainty(shed(), of=(name,), **named)
 
 
 WRONG: SpreadsOf = {

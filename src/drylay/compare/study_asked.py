@@ -7,8 +7,8 @@ from drylay.compare.cases import Cases
 from drylay.compare.row_reading import LENGTH, holds_money
 from drylay.compare.study_decks import VERBS, read_decks_question
 from drylay.compare.study_plan import DecksQuestion, Question
-from drylay.compare.study_row import WORDS
-from drylay.compare.study_where import check_column, read_where
+from drylay.compare.study_row import NO_FIGURES
+from drylay.compare.study_where import check_column, holds_words, read_where
 from drylay.intake.keys import Key, choice, text
 from drylay.intake.places import Keys
 from drylay.intake.tables import Reading, read_table, report
@@ -101,8 +101,9 @@ def _of_rows(
     for path, column in _columns_of(question):
         check_column(reading, (*keys, *path), column, cases)
     for path, column in _figures_of(question):
-        if column in WORDS:
-            report(reading, (*keys, *path), fault(f"{column!r}, a column of words", "figures"))
+        if column in NO_FIGURES or (cases is not None and holds_words(cases, column)):
+            found = f"{column!r}, a column of words, or of yes and no"
+            report(reading, (*keys, *path), fault(found, "figures"))
     if question.size and not question.size.endswith(LENGTH):
         report(reading, (*keys, "size"), unfit(question.size, "a column of lengths in mm"))
     if named["what"] == "cost_by_size" and not holds_money(question.cost):

@@ -27,7 +27,7 @@ from drylay.compare.study_model import Case
 from drylay.compare.study_plan import DecksQuestion
 from drylay.compare.study_where import Where, cases_where, put_into
 from drylay.compare.terms import brief_text
-from drylay.compare.uncertainty import uncertainty
+from drylay.compare.uncertainty import read_of, read_ratios, uncertainty
 from drylay.errors import Cancelled, Fault, InputError
 from drylay.intake.keys import Key, count, money, number, text
 from drylay.intake.places import Keys
@@ -130,6 +130,12 @@ def _spread(
     for each in wrong:
         path = re.sub(r"\[\d+\]$", "", each.path)
         report(reading, (*keys, "spreads", *parts.get(path, ())), evolve(each, path=""))
+    for key, read in (("of", read_of), ("ratios", read_ratios)):
+        odd: list[Fault] = []
+        if key in answers:
+            read(answers[key], odd)
+        for each in odd:
+            report(reading, (*keys, key), evolve(each, path=""))
     return evolve(question, named=tuple(answers.items()), decks=(("", cases.brief, 1),))
 
 

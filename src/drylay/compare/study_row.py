@@ -30,7 +30,7 @@ MONEY = frozenset(
         "yearly_least", "yearly_most",
     }
 )  # fmt: skip
-#: Columns of words: no figure is asked of them.
+#: Columns of words.
 WORDS = frozenset(
     {
         "outcome", "codes", "told", "title", "units", "stop_codes", "run", "board_article",
@@ -40,6 +40,8 @@ WORDS = frozenset(
         "brief_digest", "stock_digest",
     }
 )  # fmt: skip
+#: None of these is asked for as a figure: one is yes or no.
+NO_FIGURES = WORDS | {"buildable"}
 #: What is told of one case is no book.
 MOST_TOLD = 2_000
 

@@ -19,6 +19,8 @@ from drylay.intake.words import nearest_of
 
 #: Of the values that a column takes a fault names so many.
 MOST_TOLD = 6
+#: So many values of a column tell what it holds.
+MOST_LOOKED = 1_000
 Where = tuple[tuple[str, object], ...]
 
 
@@ -46,6 +48,12 @@ def _values(axis: Axis, column: str) -> Iterator[object]:
     for changes in axis.alternatives:
         held = {column_of(path): value for path, value in changes}
         yield cell_of(plain_value(held.get(column)))
+
+
+def holds_words(cases: Cases, column: str) -> bool:
+    """Return whether all that is put into a column is text, as far as some of it tells."""
+    some = list(islice(values_in(cases, column) or (), MOST_LOOKED))
+    return bool(some) and all(isinstance(each, str) for each in some)
 
 
 def put_into(case: Case) -> Mapping[str, object]:

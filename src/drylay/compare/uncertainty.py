@@ -2,7 +2,6 @@
 
 import os
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from decimal import Decimal
 from functools import partial
 from typing import Any
 
@@ -14,12 +13,12 @@ from drylay.compare.asked import ask_years
 from drylay.compare.compared import ExecutorLike, compare
 from drylay.compare.decks import YearTerms
 from drylay.compare.model import Lives
-from drylay.compare.quantiles import Figure, sampled
+from drylay.compare.quantiles import sampled
 from drylay.compare.sampled_lives import with_lives
 from drylay.compare.sampling import MOST_SAMPLES, latin_hypercube, scipy_faults, seed_faults
 from drylay.compare.spreads import LIVES, drawn, read_spreads
 from drylay.compare.study_model import Assumed, Case, Row, Sampled, Uncertainty
-from drylay.compare.study_row import WORDS, own_columns
+from drylay.compare.study_row import NO_FIGURES, own_columns
 from drylay.compare.years import Money, read_hour_price, read_rate_ratio
 from drylay.counting import counted
 from drylay.errors import Fault, InputError
@@ -109,7 +108,7 @@ def uncertainty(
         hour_price=hour_price, progress=progress, cancel=cancel, most_s=most_s,
     )  # fmt: skip
     wrong = [*_number_faults(samples, seed), *scipy_faults()]
-    figures, shares = _read_of(of, wrong), _read_ratios(ratios, wrong)
+    figures, shares = read_of(of, wrong), read_ratios(ratios, wrong)
     wrong += _refused(lambda: planned(()))
     assumed = _assumed(brief, stock, spreads, families, wrong)
     if wrong:
@@ -136,12 +135,12 @@ def _number_faults(samples: object, seed: object) -> Iterator[Fault]:
     yield from seed_faults(seed)
 
 
-def _read_of(of: object, wrong: list[Fault]) -> tuple[str, ...]:
+def read_of(of: object, wrong: list[Fault]) -> tuple[str, ...]:
     """Return the figures asked for, each once; what is no name of one goes on the list."""
     if not isinstance(of, list | tuple) or not of:
         wrong.append(Fault(path="of", found=shown(of), wanted="a list of figures of a row"))
         return ()
-    known = tuple(sorted(own_columns() - {"case"} - WORDS))
+    known = tuple(sorted(own_columns() - {"case"} - NO_FIGURES))
     for at, name in enumerate(of):
         if name not in known:
             near = nearest_of(name, known)
@@ -150,7 +149,7 @@ def _read_of(of: object, wrong: list[Fault]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(str(name) for name in of))
 
 
-def _read_ratios(ratios: object, wrong: list[Fault]) -> tuple[float, ...]:
+def read_ratios(ratios: object, wrong: list[Fault]) -> tuple[float, ...]:
     """Return the shares asked for, each once and in rising order."""
     if not isinstance(ratios, list | tuple) or not ratios:
         wrong.append(Fault(path="ratios", found=shown(ratios), wanted="a list of shares, 0 to 1"))
@@ -250,15 +249,6 @@ def _rows(
 
 
 def _sampled(name: str, rows: Sequence[Row], ratios: Sequence[float]) -> Sampled:
-    """Return the quantiles of a figure over the samples that were planned and have it.
-
-    Raises:
-        InputError: It is no figure.
-    """
+    """Return the quantiles of a figure over the samples that were planned and have it."""
     held: list[Any] = [row[name] for row in rows if row["outcome"] == PLANNED]
-    figures: list[Figure] = [each for each in held if each is not None]
-    for each in figures:
-        if isinstance(each, bool) or not isinstance(each, int | float | Decimal):
-            wanted = "a figure of a row: this is a word, or yes or no"
-            raise InputError((Fault(path="of", found=name, wanted=wanted),))
-    return sampled(name, figures, ratios)
+    return sampled(name, [each for each in held if each is not None], ratios)
