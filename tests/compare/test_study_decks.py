@@ -169,6 +169,23 @@ def test_what_cannot_be_asked_is_told_with_its_place(
     assert (line, path) in [(each.line, each.path) for each in found.value.faults]
 
 
+def test_all_that_is_wrong_with_a_question_is_told_at_once(file: Path) -> None:
+    edits = {'article = "DB-28-145"\nkeep = 2': 'article = "DB-28-154"\nkeep = 0',
+             "[3, 1]": "[3, 1]\nwhere.cover.along_mm = 3", "samples = 3": "samples = 1",
+             'life.boards = "family"': "life.boards = 3"}  # fmt: skip
+    text = FILE
+    for was, edit in edits.items():
+        assert was in text
+        text = text.replace(was, edit, 1)
+    file.write_text(text)
+    with pytest.raises(InputError) as found:
+        read_study(file)
+    assert [(each.line, each.path) for each in found.value.faults] == [
+        (9, "ask[0].article"), (10, "ask[0].keep"), (12, "ask[0].where.cover.along_mm"),
+        (25, "ask[3].samples"), (27, "ask[3].spreads.life.boards"),
+    ]  # fmt: skip
+
+
 def test_what_hangs_on_families_is_told_before_the_first_deck(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

@@ -71,11 +71,14 @@ def _question(
         report(reading, (*keys, "name"), unfit(named["name"], wanted))
     of_rows = named["what"] not in VERBS
     named["where"] = tuple(read_where(reading, keys, table, about[0], of_rows=of_rows))
-    if len(reading.faults) > known:
-        return None
+    # whatever is wrong so far, the rest of the question is read: all of it is told at once
+    told = len(reading.faults) > known
+    read: Question | DecksQuestion | None
     if of_rows:
-        return _of_rows(reading, keys, table, named, about[0])
-    return read_decks_question(reading, keys, table, named, about)
+        read = _of_rows(reading, keys, table, named, about[0])
+    else:
+        read = read_decks_question(reading, keys, table, named, about, chosen=not told)
+    return None if told else read
 
 
 def _of_rows(

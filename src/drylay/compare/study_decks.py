@@ -15,7 +15,13 @@ from drylay.compare.cases import Cases
 from drylay.compare.dotted import paths_in
 from drylay.compare.holding import holding_prices
 from drylay.compare.lengths_kept import lengths_to_keep
-from drylay.compare.merchant_asked import MOST_DECKS, MOST_NAME, MOST_OF_ONE, MOST_PRICE
+from drylay.compare.merchant_asked import (
+    MOST_DECKS,
+    MOST_NAME,
+    MOST_OF_ONE,
+    MOST_PRICE,
+    read_article,
+)
 from drylay.compare.model import Lives
 from drylay.compare.plain import plain_value
 from drylay.compare.price_breaks import price_breaks
@@ -85,10 +91,12 @@ def read_decks_question(
     table: Mapping[str, Any],
     named: Mapping[str, Any],
     about: tuple[Cases | None, Catalogue | None],
+    *,
+    chosen: bool,
 ) -> DecksQuestion | None:
     """Return a question of this kind, None where it cannot be asked; why is on the list.
 
-    `named` has `what`, `name` and `where`, read already.
+    `named` has `what`, `name` and `where`, read already; `chosen` says that they could be.
     """
     what, known = str(named["what"]), len(reading.faults)
     apart = {*HELD[what], "what", "name", "where"}
@@ -96,14 +104,28 @@ def read_decks_question(
     answers = dict(read_table(reading, keys, bare, KEYS[what]))
     answers |= {key: table[key] for key in HELD[what] if key in table}
     cases, stock = about
-    if len(reading.faults) > known or cases is None or stock is None:
+    if cases is None or stock is None:
         return None
     question = DecksQuestion(**named, named=tuple(answers.items()))
     if what == "uncertainty":
         read = _spread(reading, keys, question, cases, stock)
-    else:
+    elif chosen and len(reading.faults) == known:
         read = _of_decks(reading, keys, question, cases, stock)
+    else:
+        _check_article(reading, keys, answers, stock)
+        return None
     return read if len(reading.faults) == known else None
+
+
+def _check_article(
+    reading: Reading, keys: Keys, answers: Mapping[str, object], stock: Catalogue
+) -> None:
+    """Report an article that is not sold by length, where the call cannot be asked to."""
+    wrong: list[Fault] = []
+    if isinstance(answers.get("article"), str):
+        read_article(stock, answers["article"], wrong)
+    for each in wrong:
+        report(reading, (*keys, "article"), evolve(each, path=""))
 
 
 def _spread(
