@@ -1,6 +1,7 @@
 """A merchant's answers call lengths as his decks are told: in feet where all of them are."""
 
 from decimal import Decimal
+from types import SimpleNamespace
 from typing import Any
 
 import pytest
@@ -8,8 +9,15 @@ import pytest
 import drylay
 from compare.sheds import SHED
 from compare.test_answers_attacked import breaks, holding, kept
-from drylay.compare import holding_chart, lengths_kept_chart, price_breaks_chart
+from drylay.compare import (
+    holding_chart,
+    lengths_kept_chart,
+    lengths_kept_told,
+    price_breaks_chart,
+)
+from drylay.compare.merchant_asked import read_length
 from drylay.compare.merchant_units import bought_called, length_called, lengths_called, units_of
+from drylay.errors import Fault
 
 MM = drylay.read_brief(SHED)
 FEET = MM.replace("units", "imperial")
@@ -29,6 +37,20 @@ def test_sizes_of_decks_told_in_feet_are_too() -> None:
     assert "  8 ft to 10 ft  5\n  11 ft          7  2 more\n" in told
     rows += [{"cover.along_mm": 3400, "total": Decimal(8), "units": "metric", "outcome": "planned"}]
     assert "2438.4 to 3048 mm  5" in str(drylay.cost_by_size(rows, "cover.along_mm"))
+
+
+def test_no_length_loses_its_end() -> None:
+    """92 5/8 in are 2352.675 mm: seven digits, which once became 2352.68 in tables and faults."""
+    long_mm = 92.625 * 25.4
+    answer = kept()
+    object.__setattr__(answer.choices[0], "lengths_mm", (long_mm,))
+    object.__setattr__(answer.choices[0], "bought", ((long_mm, 9),))
+    row = lengths_kept_told._row(answer, answer.choices[0])
+    assert (row["lengths_mm"], row["bought"]) == ("2352.675", "9 x 2352.675")
+    stud = SimpleNamespace(code="S", lengths=(SimpleNamespace(length_mm=long_mm),))
+    wrong: list[Fault] = []
+    read_length(stud, 2352, wrong)
+    assert wrong[0].nearest == "2352.675"
 
 
 def test_lengths_are_called_as_they_are_sold() -> None:

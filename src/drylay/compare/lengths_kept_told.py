@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from textwrap import wrap
 
 from drylay.compare.merchant_model import KeptLengths, LengthsToKeep
-from drylay.compare.merchant_units import IMPERIAL, bought_called, lengths_called
+from drylay.compare.merchant_units import IMPERIAL, METRIC, bought_called, lengths_called
 from drylay.compare.study_model import Row
 from drylay.papers.layout import COLUMNS, GLUE, heading, para, points, table
 from drylay.papers.wording import clean, many, money
@@ -32,7 +32,7 @@ def _row(answer: LengthsToKeep, choice: KeptLengths) -> Row:
         "article": answer.article,
         "lengths_kept": choice.count,
         "lengths_mm": lengths_told(choice.lengths_mm),
-        "bought": bought_told(choice.bought),
+        "bought": bought_called(choice.bought, METRIC),
         "currency": answer.currency,
         "cost": choice.cost,
         "joint_cost": choice.joint_cost,
@@ -48,12 +48,7 @@ def _row(answer: LengthsToKeep, choice: KeptLengths) -> Row:
 
 def lengths_told(lengths_mm: tuple[float, ...]) -> str:
     """Return lengths as a text: "2400, 3600"."""
-    return ", ".join(f"{mm:g}" for mm in lengths_mm)
-
-
-def bought_told(bought: tuple[tuple[float, int], ...]) -> str:
-    """Return how many of which length in mm: "3 x 2400, 1 x 3600"."""
-    return ", ".join(f"{count} x {mm:g}" for mm, count in bought) or "none"
+    return ", ".join(f"{mm:.10g}" for mm in lengths_mm)
 
 
 def text_of(answer: LengthsToKeep) -> str:

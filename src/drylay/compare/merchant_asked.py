@@ -115,8 +115,8 @@ def read_length(article: Any, length_mm: object, wrong: list[Fault]) -> StockLen
             if exact(each.length_mm) == exact(long_mm):
                 return each
     sold = sorted(each.length_mm for each in lengths)
-    wanted = f"a length of {article.code} on sale, in mm: {', '.join(f'{mm:g}' for mm in sold)}"
-    near = "" if long_mm is None else f"{min(sold, key=lambda mm: abs(mm - long_mm)):g}"
+    wanted = f"a length of {article.code} on sale, in mm: {', '.join(f'{mm:.10g}' for mm in sold)}"
+    near = "" if long_mm is None else f"{min(sold, key=lambda mm: abs(mm - long_mm)):.10g}"
     wrong.append(evolve(unfit(length_mm, wanted, near), path="length_mm"))
     return None
 

@@ -3,9 +3,9 @@
 from collections.abc import Iterator
 from itertools import pairwise
 
-from drylay.compare.lengths_kept_told import MOST_NAME, MOST_WHY, bought_told
+from drylay.compare.lengths_kept_told import MOST_NAME, MOST_WHY
 from drylay.compare.merchant_model import PriceBreaks, PriceSpan
-from drylay.compare.merchant_units import bought_called, length_called
+from drylay.compare.merchant_units import METRIC, bought_called, length_called
 from drylay.compare.study_model import Row
 from drylay.papers.layout import heading, para, points, table
 from drylay.papers.wording import clean, many, money
@@ -37,7 +37,7 @@ def rows_of(answer: PriceBreaks) -> tuple[Row, ...]:
             "price_first": span.first,
             "price_last": span.last,
             "here": span.first <= answer.here <= span.last,
-            "bought": bought_told(span.bought),
+            "bought": bought_called(span.bought, METRIC),
             "bought_of_it": dict(span.bought).get(answer.length_mm, 0),
             "total_first": span.total_first,
             "total_last": span.total_last,
